@@ -1,0 +1,1 @@
+"""ORM classes; nothing outside records imports them."""
