@@ -1,0 +1,98 @@
+"""The reader's language: catalogues, and sentences made in the layers below.
+
+A catalogue is one text file, ``catalogues/<code>.po``; a new language needs nothing else. It is compiled in memory at
+start, so that no built file can be older than its source.
+"""
+
+import re
+from collections.abc import Mapping
+from io import BytesIO
+from pathlib import Path
+
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+from babel.support import NullTranslations, Translations
+from flask import Flask, g, request, session
+from flask_babel import Babel, Domain, gettext
+
+from trainer.wording import Sentence
+
+FOLDER = Path(__file__).parent / "catalogues"
+SOURCE = "en"
+NAMES = {"en": "English", "es": "Español"}  # each in its own words; other codes show as they are
+DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
+
+
+class Catalogues(Domain):
+    """All catalogues, compiled once."""
+
+    def __init__(self, folder: Path = FOLDER) -> None:
+        super().__init__()
+        self.compiled: dict[str, Translations] = {path.stem: _compile(path) for path in sorted(folder.glob("*.po"))}
+
+    def get_translations(self) -> NullTranslations:
+        """Return the catalogue of the present reader; English is written in the code."""
+        return self.compiled.get(current(), NullTranslations())
+
+
+def _compile(path: Path) -> Translations:
+    with path.open("rb") as file:
+        catalogue = read_po(file, locale=path.stem)
+    built = BytesIO()
+    write_mo(built, catalogue)
+    built.seek(0)
+    return Translations(built)
+
+
+def offered() -> Mapping[str, str]:
+    """Return the languages a reader may choose: code and its own name."""
+    return {code: NAMES.get(code, code) for code in (SOURCE, *sorted(p.stem for p in FOLDER.glob("*.po")))}
+
+
+def current() -> str:
+    """Return the code of the reader's language: as chosen, else the person's own, else the browser's, else English."""
+    choices = offered()
+    chosen = session.get("language")
+    if chosen in choices:
+        return str(chosen)
+    person = g.get("person")
+    if person is not None and person.language in choices:
+        return str(person.language)
+    return request.accept_languages.best_match(list(choices)) or SOURCE
+
+
+def choose(code: str) -> None:
+    """Keep a reader's choice; an unknown code changes nothing."""
+    if code in offered():
+        session["language"] = code
+
+
+def translate(sentence: Sentence | str) -> str:
+    """Return a sentence in the reader's language, its numbers with the decimal mark of that language."""
+    if isinstance(sentence, str):
+        return str(gettext(sentence)) if sentence else ""
+    values = {key: localise(str(value)) for key, value in sentence.values.items()}
+    # flask-babel fills %-places; ours are {named}, so the catalogue is asked for the bare text
+    return g_catalogue(sentence.text).format(**values)
+
+
+def g_catalogue(text: str) -> str:
+    """Return the bare translation of a message, with its places unfilled."""
+    catalogue: Catalogues = g.catalogues
+    return catalogue.get_translations().ugettext(text) if text else ""
+
+
+def localise(text: str) -> str:
+    """Write the decimal points of a text's numbers as the reader's language does."""
+    return re.sub(r"(?<=\d)\.(?=\d)", ",", text) if current() in DECIMAL_COMMA else text
+
+
+def init_app(app: Flask) -> None:
+    """Give ``app`` its catalogues."""
+    catalogues = Catalogues()
+    Babel(app, locale_selector=current)
+
+    @app.before_request
+    def use_catalogues() -> None:
+        g.catalogues = catalogues
+        catalogues.as_default()

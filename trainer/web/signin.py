@@ -1,0 +1,61 @@
+"""Signing in at desk and office with a password, and signing out."""
+
+from flask import Blueprint, g, redirect, render_template, request, url_for
+from flask_babel import lazy_gettext as _l
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import HiddenField, PasswordField, StringField
+from wtforms.validators import InputRequired, Length
+
+from trainer.records import access as proofs
+from trainer.web.access import OFFICER, TRAINER, doors, enter, leave
+from trainer.web.language import translate
+from trainer.web.rooms import rooms
+
+bp = Blueprint("signin", __name__)
+
+
+class SignInForm(FlaskForm):  # type: ignore[misc]
+    """Login and password."""
+
+    login = StringField(_l("Login"), [InputRequired(_l("Type your login.")), Length(max=64)])
+    password = PasswordField(_l("Password"), [InputRequired(_l("Type your password.")), Length(max=256)])
+    to = HiddenField()
+
+
+@bp.route("/sign-in", methods=["GET", "POST"])
+@doors.open
+def sign_in() -> Response | str | tuple[str, int]:
+    """Show the form, or check it and go to the person's first sheet."""
+    form = SignInForm(to=request.args.get("to", ""))
+    refusal = ""
+    if form.validate_on_submit():
+        with rooms().record.writing() as writing:
+            try:
+                person = proofs.sign_in_password(writing, form.login.data, form.password.data, place=_place())
+            except proofs.SignInRefused as error:
+                refusal = translate(error.sentence)
+            else:
+                enter(person, door="office", now=rooms().clock.now())
+                return redirect(_next(form.to.data, person.roles), 303)
+    return render_template("signin.html", form=form, refusal=refusal), (422 if form.is_submitted() else 200)
+
+
+@bp.post("/sign-out")
+@doors.open
+def sign_out() -> Response:
+    """End the session and show the door it came through."""
+    home = "signin.sign_in" if g.roles & {TRAINER, OFFICER} else "kiosk.start"
+    leave()
+    return redirect(url_for(home), 303)
+
+
+def _place() -> str:
+    return f"address:{request.remote_addr or 'unknown'}"
+
+
+def _next(wanted: str | None, roles: frozenset[str]) -> str:
+    """Go where the person was headed, if that is a page of ours; else to their first sheet."""
+    if wanted and wanted.startswith(("/desk", "/office")) and not wanted.startswith("//") and "\\" not in wanted:
+        return wanted
+    return url_for("desk.week" if TRAINER in roles else "office.questions")
