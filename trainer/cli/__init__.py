@@ -21,7 +21,7 @@ class Nouns(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the nouns, sorted."""
-        found = (module.name for module in pkgutil.iter_modules(__path__))
+        found = (module.name for module in pkgutil.iter_modules(__path__) if not module.name.startswith("_"))
         return sorted(name.replace("_", "-") for name in found if name not in HELPERS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:

@@ -1,0 +1,36 @@
+"""Options and fixtures that every layer's tests may use."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from trainer.clock import FixedClock
+from trainer.settings import Settings, read_settings
+
+MONDAY = datetime(2026, 3, 9, 13, 12, tzinfo=UTC)  # 07:12 at the demo plant
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--slow", action="store_true", help="also run load and endurance tests, which print figures")
+    parser.addoption("--shots", metavar="DIR", help="leave a PNG of every sheet that a browser test passes in DIR")
+    parser.addoption("--update-golden", action="store_true", help="write golden files anew; never in CI")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if config.getoption("--slow"):
+        return
+    skip = pytest.mark.skip(reason="a load test; run it with --slow")
+    for item in items:
+        if "slow" in item.keywords:
+            item.add_marker(skip)
+
+
+@pytest.fixture
+def clock() -> FixedClock:
+    return FixedClock(MONDAY)
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    return read_settings({}, data=str(tmp_path / "data"), zone="America/Chicago", site="Ostrand Mill, Plant 2")
