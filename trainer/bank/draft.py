@@ -1,0 +1,58 @@
+"""A bank as it was read, before it is judged: with the places that each entry was read from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from trainer.bank.bank import Bank
+from trainer.bank.yamlfile import File, Path_
+from trainer.findings import Finding
+
+F = TypeVar("F", bound=Finding)
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where an entry stands: a file and a path in it."""
+
+    file: File
+    path: Path_ = ()
+
+    def line(self, *path: str | int) -> int:
+        """Return the line of something in the entry."""
+        return self.file.line(*self.path, *path)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What the checks are given.
+
+    ``origins`` maps an id to its structure, ``told`` an id and a language to its words,
+    ``drawn`` a folder and a drawing's name to the drawing. ``broken`` holds the ids that
+    exist but could not be read, so that no check calls them unknown.
+    """
+
+    bank: Bank
+    origins: dict[str, Origin] = field(default_factory=dict)
+    told: dict[tuple[str, str], Origin] = field(default_factory=dict)
+    drawn: dict[tuple[str, str], Origin] = field(default_factory=dict)
+    broken: set[str] = field(default_factory=set)
+
+    def at(self, finding: type[F], item: str, *path: str | int, note: str = "") -> F:
+        """Make a finding at an entry's structure."""
+        return self._made(finding, self.origins.get(item), item, path, note)
+
+    def at_text(self, finding: type[F], item: str, language: str, *path: str | int, note: str = "") -> F:
+        """Make a finding at an entry's words in one language."""
+        return self._made(finding, self.told.get((item, language)), item, path, note)
+
+    def knows(self, item: str, known: Mapping[str, object]) -> bool:
+        """Say whether an id is in ``known``, or was there and could not be read."""
+        return item in known or item in self.broken
+
+    @staticmethod
+    def _made(finding: type[F], origin: Origin | None, item: str, path: Path_, note: str) -> F:
+        key = " ".join(part for part in (item, ".".join(map(str, path))) if part)
+        if origin is None:
+            return finding(key=key, note=note)
+        return finding(file=origin.file.name, line=origin.line(*path), key=key, note=note)

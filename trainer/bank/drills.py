@@ -1,0 +1,43 @@
+"""Read the drills: one folder each, with its ranges, slips, texts and drawing."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from trainer.bank.draft import Origin
+from trainer.bank.model import ComputeDrill, Drill, SelectDrill, Setting
+from trainer.bank.reader import Reader
+from trainer.bank.scenarios import drawings
+from trainer.bank.texts import Texts
+
+
+def read(reader: Reader) -> Mapping[str, Drill]:
+    """Read every drill, in the order of the ids."""
+    found = [_drill(reader, folder) for folder in reader.folders("drills")]
+    return {drill.id: drill for drill in sorted(filter(None, found), key=lambda drill: drill.id)}
+
+
+def _drill(reader: Reader, folder: str) -> Drill | None:
+    origin = reader.whole(f"{folder}/drill.yaml")
+    if origin is None:
+        return None
+    ident = str(origin.file.get("id") or folder)
+    texts = reader.texts(folder)
+    specs, told = drawings(reader, folder, texts)
+    given: dict[str, Any] = {name: texts.text(name) for name in ("title", "told", "asked")}
+    given = {**given, "drawings": specs, "drawing_texts": told}
+    made: Drill | None
+    if origin.file.get("kind") == "select":
+        settings = _settings(reader, ident, origin, texts)
+        made = reader.make(SelectDrill, ident, origin, settings=settings, **given)
+    else:
+        made = reader.make(ComputeDrill, ident, origin, **given)
+    texts.orphans()
+    return made if reader.add(ident, origin, texts) else None
+
+
+def _settings(reader: Reader, ident: str, origin: Origin, texts: Texts) -> list[Setting]:
+    made = [
+        reader.make(Setting, f"{ident} {key}", place, told=texts.text("settings", key))
+        for key, place in reader.within(origin, ident, "settings")
+    ]
+    return [setting for setting in made if setting]
