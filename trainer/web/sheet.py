@@ -1,0 +1,147 @@
+"""The frame that every sheet of desk and office has: zones along the top, title block at the foot."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypeVar
+
+from flask import g, url_for
+from flask_babel import gettext as _
+from flask_babel import lazy_gettext as _l
+
+from trainer.web.access import OFFICER, TRAINER
+from trainer.web.filters import clock_time, day
+from trainer.web.rooms import rooms
+
+DOORS = {"desk": _l("Desk"), "office": _l("Office")}
+FIRST = {"desk": ("desk.week", TRAINER), "office": ("office.questions", OFFICER)}
+PAGE = 50  # rows; a longer list turns pages
+DUTIES = {TRAINER: _l("trainer"), OFFICER: _l("records officer")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """One way along the top edge; ``here`` marks the sheet (or its family) that is open."""
+
+    label: str
+    url: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """One field of the title block."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What surrounds a sheet."""
+
+    door: str
+    door_name: str
+    me: str
+    duty: str
+    zones: tuple[Zone, ...]
+    other_door: Zone | None
+    boxes: tuple[Box, ...]
+
+
+def frame(door: str, zones: Sequence[tuple[str, object]], here: str, name: str, *boxes: Box) -> Frame:
+    """Make the frame of one sheet.
+
+    ``zones`` holds (endpoint, label) pairs, ``here`` the endpoint that is marked, ``name`` what the title block calls
+    the sheet, ``boxes`` what else it says.
+    """
+    person = g.person
+    return Frame(
+        door=door,
+        door_name=str(DOORS[door]),
+        me=person.name,
+        duty=_(", ").join(str(DUTIES[role]) for role in (TRAINER, OFFICER) if role in g.roles),
+        zones=tuple(Zone(label=str(label), url=url_for(end), here=end == here) for end, label in zones),
+        other_door=_other_door(door),
+        boxes=(*_fixed_boxes(name), *boxes),
+    )
+
+
+def _other_door(door: str) -> Zone | None:
+    other = "office" if door == "desk" else "desk"
+    endpoint, role = FIRST[other]
+    return Zone(label=str(DOORS[other]), url=url_for(endpoint), here=False) if role in g.roles else None
+
+
+def _fixed_boxes(name: str) -> tuple[Box, ...]:
+    opened = rooms()
+    return (
+        Box(label=_("Sheet"), value=name),
+        Box(label=_("Plant"), value=opened.settings.site),
+        Box(label=_("Bank edition"), value=str(opened.bank.edition)),
+        Box(label=_("Computed from the record at"), value=moment(opened.clock.now())),
+    )
+
+
+def moment(instant: datetime) -> str:
+    """Show an instant as day and time at the site."""
+    local = instant.astimezone(rooms().settings.zone)
+    return f"{day(local)}, {clock_time(local)}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """One act: what it is called, where it leads, how it is drawn (``now`` filled, ``today`` boxed, else underlined).
+
+    ``about`` is read aloud after the label, so that twenty equal labels differ to those who hear them.
+    """
+
+    label: str
+    url: str
+    weight: str = ""
+    about: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A person as lists show one: never a name without its number."""
+
+    name: str
+    number: str
+    shift: str = ""
+    url: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """The head of a column by which a list can be put in order."""
+
+    label: str
+    url: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pages:
+    """Where a long list is open: page ``number`` of ``count``, and the addresses of its neighbours."""
+
+    number: int
+    count: int
+    before: str
+    after: str
+
+
+Row = TypeVar("Row")
+
+
+def turn(rows: Sequence[Row], wanted: str, endpoint: str, **choices: str) -> tuple[Sequence[Row], Pages]:
+    """Return one page of ``rows`` and where it lies; a page that is not there is answered with the nearest."""
+    count = max(1, -(-len(rows) // PAGE))
+    number = min(max(int(wanted), 1), count) if wanted.isdecimal() and len(wanted) < 7 else 1
+    given = {key: value for key, value in choices.items() if value}
+
+    def address(page: int) -> str:
+        return url_for(endpoint, page=page, **given) if 1 <= page <= count else ""
+
+    pages = Pages(number=number, count=count, before=address(number - 1), after=address(number + 1))
+    return rows[(number - 1) * PAGE : number * PAGE], pages
