@@ -74,6 +74,11 @@ class Bank(Frozen):
             raise Missing(say("The bank has no programme {programme}.", programme=programme_id))
         return found
 
+    def checklist_for(self, role: str, machine_kind: str) -> Checklist | None:
+        """Return what is watched of a role at a kind of machine; None where the bank has no checklist for it."""
+        fits = (c for c in self.checklists.values() if c.role == role and machine_kind in c.machine_kinds)
+        return next(fits, None)
+
     def scenario_of(self, item_id: str) -> Scenario | None:
         """Return the scenario that a question or lesson belongs to; None for a drill."""
         item = self.item(item_id)

@@ -27,17 +27,19 @@ def _drill(reader: Reader, folder: str) -> Drill | None:
     given = {**given, "drawings": specs, "drawing_texts": told}
     made: Drill | None
     if origin.file.get("kind") == "select":
-        settings = _settings(reader, ident, origin, texts)
-        made = reader.make(SelectDrill, ident, origin, settings=settings, **given)
+        made = _select(reader, ident, origin, texts, given)
     else:
         made = reader.make(ComputeDrill, ident, origin, **given)
     texts.orphans()
     return made if reader.add(ident, origin, texts) else None
 
 
-def _settings(reader: Reader, ident: str, origin: Origin, texts: Texts) -> list[Setting]:
-    made = [
+def _select(reader: Reader, ident: str, origin: Origin, texts: Texts, given: Mapping[str, Any]) -> Drill | None:
+    settings = [
         reader.make(Setting, f"{ident} {key}", place, told=texts.text("settings", key))
         for key, place in reader.within(origin, ident, "settings")
     ]
-    return [setting for setting in made if setting]
+    if settings and not all(settings):  # each is a finding of its own
+        reader.broken.add(ident)
+        return None
+    return reader.make(SelectDrill, ident, origin, settings=settings, **given)

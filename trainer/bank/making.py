@@ -10,6 +10,20 @@ from trainer.findings import Finding
 
 M = TypeVar("M", bound=BaseModel)
 LISTS = {"id", "options", "lessons", "questions", "settings", "steps"}  # stand in the entry and are made beforehand
+PLAINER = {
+    "string_pattern_mismatch": "It has to look like {pattern}",
+    "tuple_type": "Write a list here",
+    "mapping_type": "Write a mapping here, a key and a value on each line",
+    "dict_type": "Write a mapping here, a key and a value on each line",
+    "model_type": "Write a mapping here, a key and a value on each line",
+    "string_type": "Write plain text here",
+    "too_short": "It needs {min_length} or more, and there are {actual_length}",
+    "int_parsing": "Write a whole number",
+    "float_parsing": "Write a number",
+    "bool_parsing": "Write true or false",
+    "literal_error": "Write {expected}",
+    "enum": "Write {expected}",
+}
 
 
 def make(model: type[M], item: str, origin: Origin, findings: list[Finding], **given: Any) -> M | None:
@@ -48,6 +62,6 @@ def _finding(item: str, origin: Origin, problem: Any) -> Finding:
 
 def _note(problem: Any) -> str:
     seen = problem.get("input")
-    said = str(problem["msg"]).rstrip(".")
+    said = PLAINER.get(problem["type"], str(problem["msg"])).rstrip(".").format(**problem.get("ctx", {}))
     shown = f"“{' '.join(seen.split())[:40]}”: " if isinstance(seen, str) else ""
     return f"{shown}{said}."

@@ -282,8 +282,8 @@ class Setting(Frozen):
 
     id: Id
     facts: Mapping[str, str]
-    offered: Annotated[tuple[Id, ...], Field(min_length=2)]
-    tempting: Mapping[Id, Id] = Field(default_factory=dict)
+    offered: Annotated[tuple[str, ...], Field(min_length=2)]
+    tempting: Mapping[str, Id] = Field(default_factory=dict)
     told: Text
 
 
