@@ -1,0 +1,41 @@
+"""No two questions ask the same thing in the same words."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations
+from typing import ClassVar
+
+from trainer.bank.draft import Draft
+from trainer.bank.model import Question
+from trainer.findings import Finding
+
+ALIKE = Fraction(7, 10)  # of all the words in the two are in both
+
+
+class NearDuplicate(Finding):
+    """Two questions that share most of their words."""
+
+    code: ClassVar[str] = "near-duplicate"
+    title: ClassVar[str] = "Two questions are almost the same."
+    fix: ClassVar[str] = "Change the scene of one, or delete it."
+
+
+finds = (NearDuplicate,)
+
+
+def check(draft: Draft) -> Iterator[Finding]:
+    """Compare the words of each two questions in the first language."""
+    language = draft.bank.languages[0]
+    bags = [(question, _bag(question, language)) for question in draft.bank.questions.values()]
+    for (first, one), (second, other) in combinations(bags, 2):
+        shared, both = len(one & other), len(one | other)
+        if both and shared > ALIKE * both:
+            note = f"{second.id} shares {shared} of {both} words with {first.id}."
+            yield draft.at_text(NearDuplicate, second.id, language, note=note)
+
+
+def _bag(question: Question, language: str) -> frozenset[str]:
+    texts = (question.told, question.asked, *(option.text for option in question.options))
+    joined = " ".join(text.words.get(language, "") for text in texts)
+    return frozenset(re.findall(r"\w+", joined.casefold()))
