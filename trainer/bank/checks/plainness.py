@@ -12,6 +12,7 @@ from trainer.bank.model import Reading
 
 SENTENCE_END = re.compile(r"(?<=[.!?:;…])[”\"’)]*\s+|\n+")
 WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+(?:[.,/]\d+)*")
+SILENT_E = re.compile(r"(?<![^aeiouy]l)(?<=[^aeiouy])e$|[^aeioutdy]ed$|(?<=[aeiouy])[^aeiouysxzcgh]es$")
 ENOUGH = 25  # words; below that an index says nothing
 
 
@@ -29,7 +30,7 @@ def english_syllables(word: str) -> int:
     """Count the syllables of an English word by rule."""
     folded = word.casefold()
     count = len(re.findall(r"[aeiouy]+", folded))
-    if re.search(r"[^aeiouyl]e$|[^aeiouy]ed$|[^aeiouys]es$", folded) and not re.search(r"[td]ed$", folded):
+    if SILENT_E.search(folded):
         count -= 1
     return max(count, 1)
 
@@ -37,7 +38,7 @@ def english_syllables(word: str) -> int:
 def spanish_syllables(word: str) -> int:
     """Count the syllables of a Spanish word: two strong vowels, or a stressed weak one beside a strong one, part."""
     folded = re.sub(r"([qg])u([eiéí])", r"\1\2", word.casefold())
-    groups: list[str] = re.findall(r"[aeiouáéíóúü]+|y(?![aeiouáéíóú])", folded)
+    groups: list[str] = re.findall(r"[aeiouáéíóúü]+|(?<![aeiouáéíóúü])y(?![aeiouáéíóú])", folded)
     return max(sum(_nuclei(group) for group in groups), 1)
 
 

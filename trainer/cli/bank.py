@@ -1,0 +1,78 @@
+"""``trainer bank``: look at the content bank."""
+
+import importlib
+import json
+import os
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+import click
+
+from trainer.findings import Report
+from trainer.settings import read_settings
+
+
+@click.group()
+def command() -> None:
+    """Look at the content bank: scenarios, questions, drills, programmes."""
+
+
+@command.command()
+@click.option("--content", metavar="DIR", help="Folder of the content bank; else the setting, else the shipped one.")
+@click.option("--json", "as_json", is_flag=True, help="Print findings and counts as JSON.")
+@click.pass_context
+def check(ctx: click.Context, content: str | None, *, as_json: bool) -> None:
+    """Check the bank: every finding with its file, line, key, reason and fix, then what the bank holds.
+
+    \b
+    Exit codes: 0 no errors, 1 errors found, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    folder = _folder(content)
+    report, head, held = _checked(folder)
+    if as_json:
+        data = {"folder": str(folder), **head, "good": report.good, "findings": report.as_data(), "counts": held}
+        click.echo(json.dumps(data, ensure_ascii=False, indent=2))
+    else:
+        _print_findings(report)
+        _print_counts(head, held)
+    ctx.exit(report.exit_code)
+
+
+def _folder(content: str | None) -> Path:
+    folder = read_settings(os.environ, content=content).content_folder
+    if not folder.is_dir():
+        message = f"{folder} is not a folder. Name the folder that holds bank.yaml."
+        raise click.UsageError(message)
+    return folder
+
+
+def _checked(folder: Path) -> tuple[Report, Mapping[str, Any], Mapping[str, Mapping[str, int]]]:
+    bank = importlib.import_module("trainer.bank")
+    counts = importlib.import_module("trainer.bank.counts")
+    loaded = bank.load(folder, check_drawing=_drawing_check())
+    held = loaded.draft.bank
+    return loaded.report, {"edition": held.edition, "fingerprint": held.fingerprint}, counts.counts(held)
+
+
+def _drawing_check() -> Callable[[Mapping[str, Any]], Iterable[str]] | None:
+    figures = importlib.import_module("trainer.figures")
+    return getattr(figures, "scene_problems", None)
+
+
+def _print_findings(report: Report) -> None:
+    for finding in report:
+        place = f"{finding.file}:{finding.line}" if finding.line else finding.file
+        click.echo(f"{place}: {finding.severity}: {finding.code}: {finding.key}".rstrip(": "))
+        click.echo(f"    {finding.note or finding.title}")
+        click.echo(f"    {finding.fix}")
+    errors = len(report.errors)
+    click.echo(f"Errors: {errors}. Warnings: {len(report) - errors}.")
+
+
+def _print_counts(head: Mapping[str, Any], held: Mapping[str, Mapping[str, int]]) -> None:
+    click.echo(f"Edition {head['edition']}, fingerprint {head['fingerprint'][:12]}.")
+    for title, numbers in held.items():
+        click.echo(f"\nBy {title}:")
+        for name, count in numbers.items():
+            click.echo(f"    {count:5d}  {name}")
