@@ -1,0 +1,1 @@
+"""Builds the demo plant: reads `seed_scenarios/`, then lives its year day by day through the real services."""
