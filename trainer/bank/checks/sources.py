@@ -48,5 +48,5 @@ def check(draft: Draft) -> Iterator[Finding]:
             if not draft.knows(key, bank.sources):
                 yield draft.at(UnknownSource, item.id, "sources", number, note=f"“{key}” is not in sources.yaml.")
         known = [bank.sources[key] for key in item.sources if key in bank.sources]
-        if known and all(source.read is Read.MEMORY for source in known):
+        if known and len(known) == len(item.sources) and all(source.read is Read.MEMORY for source in known):
             yield draft.at(MemorySource, item.id, "sources")

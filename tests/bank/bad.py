@@ -1,0 +1,185 @@
+"""One bad sample for each finding: what to do to the small bank, and where the finding has to be.
+
+A sample is a list of changes, ``(file, old, new)`` for a replacement or ``(file, text)`` for a new file (None deletes
+it), and the places ``(file, line)`` at which its code has to be found, and no other error.
+"""
+
+from typing import NamedTuple
+
+SCENARIO = "scenarios/open-gap/scenario.yaml"
+EN = "scenarios/open-gap/en.yaml"
+ES = "scenarios/open-gap/es.yaml"
+DRAWINGS = "scenarios/open-gap/drawings.yaml"
+DISTANCE = "drills/distance/drill.yaml"
+CHOICE = "drills/choice/drill.yaml"
+PROGRAMMES = "programmes.yaml"
+HARD = """      Unauthorised individuals inadvertently penetrating insufficiently protected perimeter apertures
+
+      necessitate immediate operational discontinuation.
+
+      Subsequent investigation procedures follow organisational documentation requirements.
+
+      Supervisory personnel continually evaluate operational circumstances concerning dangerous machinery.
+"""
+
+
+class Sample(NamedTuple):
+    changes: tuple[tuple[str, ...], ...]
+    places: tuple[tuple[str, int], ...]
+
+
+def sample(*changes: tuple, at: tuple[tuple[str, int], ...]) -> Sample:
+    return Sample(changes, at)
+
+
+Q2 = "  - id: q2\n    version: 2\n"
+MANY = "\n".join(
+    f"""  - id: m{n}
+    version: 1
+    kind: pick-one
+    competency: gaps
+    sources: [rule]
+    options:
+      - {{id: a, right: true}}
+      - {{id: b, misconception: far-enough}}
+      - {{id: c, misconception: quick-enough}}"""
+    for n in range(12)
+)
+
+
+def many_told(right: str, wrong: str) -> str:
+    colours = [
+        "red",
+        "blue",
+        "green",
+        "brown",
+        "black",
+        "white",
+        "grey",
+        "pink",
+        "violet",
+        "orange",
+        "yellow",
+        "golden",
+    ]
+    return "\n".join(
+        f"""  m{n}:
+    told: The {colour} cover number {n}{n} is {colour}.
+    asked: Who {colour}{n}?
+    options: {{a: {right} {colour}{n}., b: {wrong} {colour}{n}., c: {wrong} {colour}{n * 7}.}}
+    why: So it is."""
+        for n, colour in enumerate(colours)
+    )
+
+
+def many(right: str, wrong: str) -> tuple[tuple[str, str, str], ...]:
+    told = many_told(right, wrong)
+    return (
+        (SCENARIO, "questions:\n", f"questions:\n{MANY}\n"),
+        (EN, "questions:\n", f"questions:\n{told}\n"),
+        (ES, "questions:\n", f"questions:\n{told}\n"),
+    )
+
+
+BAD: dict[str, Sample] = {
+    "missing-file": sample(("text/es.yaml", None), at=(("text/es.yaml", 0),)),
+    "unreadable-file": sample(("sources.yaml", "rule: [1\n"), at=(("sources.yaml", 2),)),
+    "duplicate-key": sample(
+        ("sources.yaml", "hearsay:", "rule: {document: Rule 9, read: original}\nhearsay:"), at=(("sources.yaml", 2),)
+    ),
+    "duplicate-id": sample((SCENARIO, "id: q2", "id: q1"), at=((SCENARIO, 19),)),
+    "unknown-key": sample((SCENARIO, "    critical: true\n", "    critcal: true\n"), at=((SCENARIO, 12),)),
+    "missing-key": sample((SCENARIO, "    version: 2\n", ""), at=((SCENARIO, 19),)),
+    "bad-value": sample((SCENARIO, "version: 2", "version: two"), at=((SCENARIO, 20),)),
+    "missing-text": sample((ES, "    why: La tapa va en la máquina.\n", ""), at=((ES, 20),)),
+    "orphan-text": sample((EN, "  q3:\n", "  q4: {told: Nobody asks.}\n  q3:\n"), at=((EN, 20),)),
+    "stray-file": sample(("words/fr.yaml", "ram: coulisseau\n"), at=(("words/fr.yaml", 0),)),
+    "unknown-source": sample((SCENARIO, "sources: [common-practice]", "sources: [rul]"), at=((SCENARIO, 23),)),
+    "no-source": sample((SCENARIO, "sources: [common-practice]", "sources: []"), at=((SCENARIO, 19),)),
+    "memory-source": sample((SCENARIO, "sources: [common-practice]", "sources: [hearsay]"), at=((SCENARIO, 23),)),
+    "unknown-competency": sample((DISTANCE, "competency: distance", "competency: speed"), at=((DISTANCE, 4),)),
+    "not-one-key": sample(
+        (SCENARIO, "      - {id: a, right: true}", "      - {id: a, misconception: far-enough}"), at=((SCENARIO, 15),)
+    ),
+    "too-few-options": sample(
+        (SCENARIO, "      - {id: c, right: true}\n", "      - {id: c, right: true}\n"),
+        (SCENARIO, "{id: b, misconception: quick-enough}\n      - {id: c, right: true}", "{id: b, right: true}"),
+        (EN, "{a: Stand far off., b: Work faster., c: Put it back.}", "{a: Stand far off., b: Put it back.}"),
+        (ES, "{a: Alejarse más., b: Ir más rápido., c: Ponerla otra vez.}", "{a: Alejarse más., b: Ponerla otra vez.}"),
+        at=((SCENARIO, 33),),
+    ),
+    "no-misconception": sample((SCENARIO, "- {id: b, misconception: quick-enough}", "- {id: b}"), at=((SCENARIO, 35),)),
+    "right-misconception": sample(
+        (SCENARIO, "- {id: c, right: true}", "- {id: c, right: true, misconception: far-enough}"), at=((SCENARIO, 36),)
+    ),
+    "unknown-misconception": sample(
+        (SCENARIO, "- {id: b, misconception: quick-enough}", "- {id: b, misconception: brave}"), at=((SCENARIO, 35),)
+    ),
+    "unknown-drawing": sample((SCENARIO, "drawing: gap}", "drawing: gab}"), at=((SCENARIO, 6),)),
+    "unknown-word": sample((DRAWINGS, "word: ram", "word: rram"), at=((DRAWINGS, 6),)),
+    "unknown-part": sample((PROGRAMMES, "scenarios: [PB-S90]", "scenarios: [PB-S91]"), at=((PROGRAMMES, 5),)),
+    "too-many-asked": sample((PROGRAMMES, "{PB-S90: 2}", "{PB-S90: 4}"), at=((PROGRAMMES, 7),)),
+    "empty-paper": sample(
+        (PROGRAMMES, "{PB-S90: 2}", "{}"),
+        (PROGRAMMES, "drills: [PB-D90, PB-D91]", "drills: []"),
+        (PROGRAMMES, "must_pass: [gaps]", "must_pass: []"),
+        at=((PROGRAMMES, 6),),
+    ),
+    "wrong-checklist": sample(("checklists.yaml", "[press-brake-hydraulic]", "[folder]"), at=((PROGRAMMES, 13),)),
+    "too-few-questions": sample(
+        (
+            SCENARIO,
+            "competency: gaps\n    sources: [common-practice]",
+            "competency: choice\n    sources: [common-practice]",
+        ),
+        at=((PROGRAMMES, 9),),
+    ),
+    "no-room": sample(
+        *(
+            (SCENARIO, f"competency: gaps\n    sources: [{a}]", f"competency: other\n    sources: [{a}]")
+            for a in ("common-practice", "rule, hearsay")
+        ),
+        (SCENARIO, "questions:\n", f"questions:\n{MANY.replace('m0', 'm0')}\n"),
+        (SCENARIO, "competency: gaps\n    critical", "competency: other\n    critical"),
+        (
+            "competencies.yaml",
+            "gaps:",
+            "other: {kind: knowledge, critical: true, level: 0.9, roles: [operator]}\ngaps:",
+        ),
+        ("text/en.yaml", "  gaps: {name: Gaps, c", "  other: {name: Other, can_do: Can.}\n  gaps: {name: Gaps, c"),
+        ("text/es.yaml", "  gaps: {name: Huecos, c", "  other: {name: Otro, can_do: Sabe.}\n  gaps: {name: Huecos, c"),
+        *many("Close it", "Leave it")[1:],
+        (PROGRAMMES, "must_pass: [gaps]", "must_pass: [gaps, other]"),
+        (PROGRAMMES, "{PB-S90: 2}", "{PB-S90: 1}"),
+        at=((PROGRAMMES, 7),),
+    ),
+    "key-position": sample(*many("Close it", "Leave it"), at=(("bank.yaml", 1),)),
+    "giveaway-pattern": sample(*many("Close them", "Leave"), at=(("bank.yaml", 1), ("bank.yaml", 1))),
+    "giveaway-length": sample(
+        (EN, "a: Close the gap now.", "a: Close the gap now and have it checked."), at=((EN, 13),)
+    ),
+    "near-duplicate": sample(
+        (EN, "told: The cover lies on the floor beside the bed.", "told: Somebody left the door of the fence ajar."),
+        (EN, "asked: How do you go on?", "asked: Which step is right?"),
+        (
+            EN,
+            "{a: Stand far off., b: Work faster., c: Put it back.}",
+            "{a: Keep well away., b: Hurry past., c: Shut that door.}",
+        ),
+        at=((EN, 20),),
+    ),
+    "too-long-for-sheet": sample(
+        (EN, "asked: Which step is right?", f"asked: {'Which step is right? ' * 5}"), at=((EN, 17),)
+    ),
+    "sentence-too-long": sample(
+        (EN, "told: The gap at the end is open.", f"told: {'The gap is here and ' * 4}it is wide open."), at=((EN, 11),)
+    ),
+    "hard-to-read": sample(
+        (
+            EN,
+            "      A hand goes through the gap.\n",
+            HARD,
+        ),
+        at=((EN, 3),),
+    ),
+}
