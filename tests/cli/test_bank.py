@@ -1,0 +1,102 @@
+"""``trainer bank check`` prints every finding and what the bank holds."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from trainer.cli import main
+
+SMALL = Path(__file__).parents[1] / "bank" / "small"
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(SMALL, tmp_path / "content"))
+
+
+def run(*words: str, env: dict[str, str] | None = None) -> Result:
+    return CliRunner().invoke(main, ["bank", "check", *words], env=env)
+
+
+def spoil(content: Path) -> None:
+    path = content / "scenarios" / "open-gap" / "scenario.yaml"
+    path.write_text(path.read_text().replace("[common-practice]", "[rul]"))
+
+
+def test_a_clean_bank_exits_with_0_and_counts(content: Path):
+    result = run("--content", str(content))
+
+    assert result.exit_code == 0
+    assert result.output.splitlines()[0] == "Errors: 0. Warnings: 0."
+    assert "Edition 3, fingerprint " in result.output
+    assert "        3  pick-one\n" in result.output
+
+
+def test_a_finding_is_printed_with_place_key_reason_and_fix_and_exits_with_1(content: Path):
+    spoil(content)
+
+    result = run("--content", str(content))
+
+    assert result.exit_code == 1
+    assert result.output.splitlines()[:4] == [
+        "scenarios/open-gap/scenario.yaml:23: error: unknown-source: PB-S90/q2 sources.0",
+        "    “rul” is not in sources.yaml.",
+        "    Correct the key, or add the document to sources.yaml.",
+        "Errors: 1. Warnings: 0.",
+    ]
+
+
+def test_json_holds_findings_and_counts_by_kind_competency_role_and_language(content: Path):
+    spoil(content)
+
+    result = run("--content", str(content), "--json")
+    data = json.loads(result.output)
+
+    assert result.exit_code == 1
+    assert not data["good"]
+    assert [finding["code"] for finding in data["findings"]] == ["unknown-source"]
+    assert data["counts"]["kind"]["pick-one"] == 3
+    assert data["counts"]["competency"] == {"gaps": 3, "distance": 1, "choice": 1}
+    assert data["counts"]["role"] == {"operator": 5, "setter": 1}
+    assert data["counts"]["language"]["en"] == data["counts"]["language"]["es"] > 20
+
+
+def test_a_warning_alone_exits_with_0(content: Path):
+    (content / "words" / "fr.yaml").write_text("ram: coulisseau\n")
+
+    result = run("--content", str(content))
+
+    assert result.exit_code == 0
+    assert "words/fr.yaml: warning: stray-file" in result.output
+
+
+def test_the_setting_names_the_folder_as_well(content: Path):
+    assert "Edition 3" in run(env={"TRAINER_CONTENT": str(content)}).output
+
+
+def test_a_folder_that_is_not_there_is_wrong_usage(tmp_path: Path):
+    result = run("--content", str(tmp_path / "nowhere"))
+
+    assert result.exit_code == 2
+    assert "is not a folder. Name the folder that holds bank.yaml." in result.output
+
+
+def test_a_broken_folder_gives_findings_and_no_traceback(content: Path):
+    for path in content.rglob("*.yaml"):
+        path.write_bytes(b"\xff\x00{[")
+
+    result = run("--content", str(content))
+
+    assert result.exit_code == 1
+    assert isinstance(result.exception, SystemExit)
+    assert "unreadable-file" in result.output
+
+
+def test_the_shipped_bank_is_clean():
+    result = run("--json")
+
+    assert [f for f in json.loads(result.output)["findings"] if f["severity"] == "error"] == []
+    assert result.exit_code == 0
