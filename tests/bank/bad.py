@@ -81,7 +81,31 @@ def many(right: str, wrong: str) -> tuple[tuple[str, str, str], ...]:
     )
 
 
+STOPPING = "stopping-time: {from: 100 ms, to: 200 ms, step: 10 ms}"
+BLANKED = """  stopping-time: 100 ms
+  control-response: 0 ms
+  device-response: 0 ms
+  monitor-allowance: 0 ms
+  object-sensitivity: 30 mm
+  beams-blanked: {from: '1', to: '2', step: '1'}
+  beam-pitch: 20 mm"""
+
 BAD: dict[str, Sample] = {
+    "unknown-problem": sample((DISTANCE, "us-presence-sensing", "us-presence-feeling"), at=((DISTANCE, 6),)),
+    "unknown-input": sample((DISTANCE, "inputs:", "inputs:\n  mood: 1 mm"), at=((DISTANCE, 10),)),
+    "missing-input": sample(
+        (DISTANCE, "us-presence-sensing", "iso-presence-sensing"), at=((DISTANCE, 9), (DISTANCE, 9))
+    ),
+    "unknown-slip": sample((DISTANCE, "slips: []", "slips:\n  - rounds-down\n  - rounds-up"), at=((DISTANCE, 13),)),
+    "wrong-dimension": sample((DISTANCE, STOPPING, "stopping-time: 100 mm"), at=((DISTANCE, 10),)),
+    "reversed-range": sample((DISTANCE, "from: 100 ms", "from: 300 ms"), at=((DISTANCE, 10),)),
+    "uneven-step": sample((DISTANCE, "step: 10 ms", "step: 30 ms"), at=((DISTANCE, 10),)),
+    "endless-range": sample((DISTANCE, "step: 10 ms", "step: 0.01 ms"), at=((DISTANCE, 10),)),
+    "no-figure": sample(
+        (DISTANCE, "us-presence-sensing", "ansi-presence-sensing"),
+        (DISTANCE, f"  {STOPPING}", BLANKED),
+        at=((DISTANCE, 9),),
+    ),
     "missing-file": sample(("text/es.yaml", None), at=(("text/es.yaml", 0),)),
     "unreadable-file": sample(("sources.yaml", "rule: [1\n"), at=(("sources.yaml", 2),)),
     "duplicate-key": sample(
