@@ -1,1 +1,25 @@
 """ORM classes; nothing outside records imports them."""
+
+from trainer.records.models.access import Secret, SignIn, Throttle
+from trainer.records.models.base import Base
+from trainer.records.models.ledger import Checkpoint, Entry, Head
+from trainer.records.models.machines import Machine
+from trainer.records.models.people import Person, PersonName, PersonRole
+from trainer.records.models.sittings import Answer, Sitting, SittingLock
+
+__all__ = [
+    "Answer",
+    "Base",
+    "Checkpoint",
+    "Entry",
+    "Head",
+    "Machine",
+    "Person",
+    "PersonName",
+    "PersonRole",
+    "Secret",
+    "SignIn",
+    "Sitting",
+    "SittingLock",
+    "Throttle",
+]

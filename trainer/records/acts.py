@@ -1,0 +1,214 @@
+"""What else goes on the record: rights to judge, attendance, prior training, suspensions, events, corrections.
+
+Each act is one entry; the one who does it is ``by``, a person's key.
+"""
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Any
+
+from trainer.bank import Bank
+from trainer.errors import NotEntitled, RecordError, UsageError
+from trainer.records import ledger, machines, terms
+from trainer.records.chain import Entry, EntryKind, reference
+from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, facts
+from trainer.records.people import must
+from trainer.records.presence import must_be_here
+from trainer.records.work import Reading, Writing
+from trainer.wording import say
+
+
+def entitle(
+    w: Writing,
+    *,
+    person: str,
+    machine_kinds: Iterable[str],
+    roles: Iterable[str],
+    basis: str,
+    valid_to: date,
+    by: str,
+    happened_on: date,
+) -> Entry:
+    """Give somebody the right to judge practice from a day to a day; ``basis`` says what it rests on."""
+    if person == by:
+        raise NotEntitled("Nobody gives themselves the right to judge.")
+    kinds, judged = sorted(set(machine_kinds)), sorted(set(roles))
+    if not kinds or not judged or not basis.strip():
+        raise UsageError("A right to judge names the kinds of machine, the roles and what it rests on.")
+    if valid_to < happened_on:
+        raise UsageError("A right to judge ends after it begins.")
+    body = {"machine_kinds": kinds, "roles": judged, "basis": basis, "valid_to": valid_to.isoformat()}
+    return ledger.append(w, person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
+
+
+def revoke(w: Writing, *, entitlement: int, reason: str, by: str, happened_on: date) -> Entry:
+    """End a right to judge from a day on; what was signed under it before stays good."""
+    found = _of_kind(w, entitlement, EntryKind.ENTITLED)
+    body = {"revokes": entitlement, "reason": _reason(reason)}
+    return ledger.append(w, found.person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
+
+
+def attend(
+    w: Writing,
+    *,
+    person: str,
+    topic: str,
+    presenter: str,
+    by: str,
+    happened_on: date,
+    machine: str | None = None,
+    programme: str | None = None,
+    language: str = "",
+) -> Entry:
+    """Note that somebody attended; that alone never authorises anybody."""
+    must_be_here(w, person, happened_on)
+    body: dict[str, Any] = {"topic": topic, "presenter": presenter, "language": language}
+    body |= {} if machine is None else {"machine": machines.get(w, machine).id}
+    body |= {} if programme is None else {"programme": programme}
+    return ledger.append(w, person, EntryKind.ATTENDED, body, happened_on=happened_on, by=by)
+
+
+def accept_prior(
+    w: Writing,
+    bank: Bank,
+    *,
+    person: str,
+    programme: str,
+    evidence: str,
+    trained_on: date,
+    assessor: str,
+    reason: str,
+    happened_on: date,
+) -> Entry:
+    """Accept training from elsewhere in place of a programme; it counts from the day of that training."""
+    must_be_here(w, person, happened_on)
+    if assessor == person:
+        raise NotEntitled("Nobody accepts their own prior training.")
+    if trained_on > happened_on:
+        raise UsageError("Prior training lies before the day on which it is accepted.")
+    if not evidence.strip():
+        raise UsageError("Accepting prior training needs evidence; say which.")
+    agreed = terms.of(bank, programme)
+    due = terms.policy(bank.programme(programme)).due(trained_on)
+    body = {
+        **agreed,
+        "evidence": evidence,
+        "trained_on": trained_on.isoformat(),
+        "assessor": assessor,
+        "reason": reason,
+        "due_on": due.isoformat(),
+    }
+    return ledger.append(w, person, EntryKind.PRIOR_ACCEPTED, body, happened_on=happened_on, by=assessor)
+
+
+def excuse(w: Writing, *, person: str, programme: str, until: date, reason: str, by: str, happened_on: date) -> Entry:
+    """Put off a programme for a person until a day; it authorises nobody, it only stops the reminding."""
+    body = {"programme": programme, "until": until.isoformat(), "reason": _reason(reason)}
+    return ledger.append(w, person, EntryKind.EXCUSED, body, happened_on=happened_on, by=by)
+
+
+def suspend(w: Writing, *, person: str, reason: str, by: str, happened_on: date, machine: str | None = None) -> Entry:
+    """Suspend a person from a machine, or from all, until reinstated."""
+    body = {"machine": None if machine is None else machines.get(w, machine).id, "reason": _reason(reason)}
+    return ledger.append(w, person, EntryKind.SUSPENDED, body, happened_on=happened_on, by=by)
+
+
+def reinstate(w: Writing, *, suspension: int, reason: str, by: str, happened_on: date) -> Entry:
+    """End a suspension. Nobody ends their own."""
+    found = _of_kind(w, suspension, EntryKind.SUSPENDED)
+    if found.person == by:
+        raise NotEntitled("Nobody ends their own suspension.")
+    body = {"suspension": suspension, "reason": _reason(reason)}
+    return ledger.append(w, found.person, EntryKind.REINSTATED, body, happened_on=happened_on, by=by)
+
+
+def event(
+    w: Writing, *, person: str, event: str, note: str, by: str, happened_on: date, machine: str | None = None
+) -> Entry:
+    """Note an event that bears on a person's competence, such as ``incident``, ``unsafe-act``, ``returned``."""
+    body: dict[str, Any] = {"event": event, "note": note}
+    body |= {} if machine is None else {"machine": machines.get(w, machine).id}
+    return ledger.append(w, person, EntryKind.EVENT, body, happened_on=happened_on, by=by)
+
+
+def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on: date) -> list[Entry]:
+    """Note that a machine was changed, for everybody who has shown their work there: they have to show it again."""
+    machines.get(w, machine)
+    known = {
+        entry.person for entry in ledger.entries(w, kind=EntryKind.PRACTICAL_SIGNED) if entry.body["machine"] == machine
+    }
+    return [
+        event(w, person=person, event="machine-changed", note=note, by=by, happened_on=happened_on, machine=machine)
+        for person in sorted(known)
+    ]
+
+
+def withdraw(w: Writing, *, entry: int, reason: str, by: str, happened_on: date) -> Entry:
+    """Let an entry not count, as if it had never been; it stays on the record with the reason."""
+    return _correct(w, entry, {"effect": WITHDRAWN, "reason": _reason(reason)}, by, happened_on)
+
+
+def replace(
+    w: Writing,
+    *,
+    entry: int,
+    reason: str,
+    by: str,
+    happened_on: date,
+    instead: Mapping[str, Any] | None = None,
+    day: date | None = None,
+) -> Entry:
+    """Let another content or another day count in place of an entry's own; both stay on the record."""
+    body: dict[str, Any] = {"effect": REPLACED, "reason": _reason(reason)}
+    body |= {} if instead is None else {"instead": dict(instead)}
+    body |= {} if day is None else {"happened_on": day.isoformat()}
+    return _correct(w, entry, body, by, happened_on)
+
+
+def confirm_day(w: Writing, *, entry: int, day: date, reason: str, by: str, happened_on: date) -> Entry:
+    """Confirm on which day something happened that was recorded while the clock could not be trusted."""
+    body = {"effect": CONFIRMED, "happened_on": day.isoformat(), "reason": _reason(reason)}
+    return _correct(w, entry, body, by, happened_on)
+
+
+def move(
+    w: Writing, *, entry: int, to: str, reason: str, by: str, approved_by: str, happened_on: date
+) -> tuple[Entry, Entry]:
+    """Move an entry to the person whom it belongs to, with two people's approval; both histories show it."""
+    if by == approved_by:
+        raise RecordError("Moving an entry takes two people.")
+    found = ledger.entry(w, entry)
+    must(w, to)
+    if to == found.person or found.kind in {EntryKind.CORRECTED, EntryKind.MOVED}:
+        raise RecordError("That entry cannot be moved there.")
+    now = next((fact for fact in facts(ledger.entries(w, person=found.person)) if fact.number == entry), None)
+    if now is None:
+        raise RecordError("That entry does not count any more; there is nothing to move.")
+    common = {"entry": entry, "reason": _reason(reason), "approved_by": approved_by}
+    was = {"kind": now.kind.value, "happened_on": now.on.isoformat(), "by": now.by, "body": dict(now.body)}
+    away = {**common, "direction": AWAY, "to": to}
+    here = {**common, "direction": HERE, "from": found.person, "was": was}
+    return (
+        ledger.append(w, found.person, EntryKind.MOVED, away, happened_on=happened_on, by=by),
+        ledger.append(w, to, EntryKind.MOVED, here, happened_on=happened_on, by=by),
+    )
+
+
+def _correct(w: Writing, entry: int, body: dict[str, Any], by: str, happened_on: date) -> Entry:
+    found = ledger.entry(w, entry)
+    return ledger.append(
+        w, found.person, EntryKind.CORRECTED, {"corrects": entry, **body}, happened_on=happened_on, by=by
+    )
+
+
+def _of_kind(r: Reading, number: int, kind: EntryKind) -> Entry:
+    found = ledger.entry(r, number)
+    if found.kind is not kind:
+        raise RecordError(say("{entry} is not of the kind {kind}.", entry=reference(number), kind=kind.value))
+    return found
+
+
+def _reason(text: str) -> str:
+    if not text.strip():
+        raise UsageError("Say why; the reason stays on the record.")
+    return text.strip()

@@ -1,0 +1,51 @@
+"""What the body of an entry holds where it takes more than a line to put together."""
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from trainer.records.duedates import Policy
+from trainer.records.instants import instant_text
+from trainer.records.sittingrows import AnswerRow, SittingRow
+
+TERMS = ("programme", "programme_kind", "role", "machine_kinds", "policy")
+
+
+def sitting_marked(sitting: SittingRow, result: Mapping[str, Any], on: date) -> dict[str, Any]:
+    """Return the body of a marked sitting: all that is needed to print it again as it was.
+
+    Only what was marked is listed; a sheet without an answer counts as wrong and says ``"verdict": "none"``.
+    """
+    paper, passed = sitting.paper, bool(result["passed"])
+    body = {name: sitting.terms[name] for name in TERMS}
+    body |= {name: paper[name] for name in ("edition", "fingerprint", "seed")}
+    body |= {
+        "sitting": sitting.id,
+        "language": sitting.language,
+        "languages": list(sitting.languages),
+        "kiosk": sitting.kiosk,
+        "started_at": instant_text(sitting.started_at),
+        "ended_at": instant_text(sitting.ended_at or sitting.started_at),
+        "items": [_item(sheet, sitting.answers.get(sheet["number"])) for sheet in _marked(paper)],
+        "score": {"right": result["right"], "out_of": result["out_of"]},
+        "needed": result["needed"],
+        "critical_missed": list(result["critical_missed"]),
+        "passed": passed,
+    }
+    if passed:
+        body["due_on"] = Policy.from_data(sitting.terms["policy"]).due(on).isoformat()
+    return body
+
+
+def _marked(paper: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    return [sheet for sheet in paper["sheets"] if sheet["kind"] != "lesson"]
+
+
+def _item(sheet: Mapping[str, Any], answer: AnswerRow | None) -> dict[str, Any]:
+    item = {name: sheet.get(name) for name in ("item", "version", "kind", "competency", "critical")}
+    item |= {"order": list(sheet.get("order") or ()), "drawn": dict(sheet.get("drawn") or {})}
+    if answer is None:
+        return {**item, "verdict": "none", "right": False}
+    mark = {name: answer.mark.get(name) for name in ("verdict", "right", "misconception", "slips", "gap", "needed")}
+    given = {name: answer.answer.get(name) for name in ("chosen", "value")}
+    return {**item, **given, **mark, "language": answer.language, "took_ms": answer.took_ms}

@@ -1,0 +1,71 @@
+"""Who may judge practice, for which kinds of machine and roles, on which days."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from trainer.records import ledger
+from trainer.records.chain import Entry, EntryKind
+from trainer.records.effects import Fact, facts
+from trainer.records.work import Reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entitlement:
+    """A right to judge that is in force: who has it, for what, until which day, by which entry."""
+
+    person: str
+    machine_kinds: tuple[str, ...]
+    roles: tuple[str, ...]
+    valid_to: date
+    entry: int
+
+
+def may_judge(r: Reading, evaluator: str, machine_kind: str, role: str, on: date) -> Entry | None:
+    """Return the entry that entitles somebody to judge a role at a kind of machine on a day, or None."""
+    found = entitling(facts(ledger.entries(r, person=evaluator)), machine_kind, role, on)
+    return None if found is None else ledger.entry(r, found.number)
+
+
+def entitlements(r: Reading, on: date) -> list[Entitlement]:
+    """Return every right to judge that is in force on a day, whoever has it, in the order of the entries."""
+    kinds = {EntryKind.ENTITLED, EntryKind.CORRECTED, EntryKind.MOVED}
+    rows = [row for kind in kinds for row in ledger.entries(r, kind=kind)]
+    rows.sort(key=lambda row: (row.person, row.number))
+    found = [
+        Entitlement(
+            person=person,
+            machine_kinds=tuple(fact.body["machine_kinds"]),
+            roles=tuple(fact.body["roles"]),
+            valid_to=date.fromisoformat(fact.body["valid_to"]),
+            entry=fact.number,
+        )
+        for person, group in groupby(rows, key=lambda row: row.person)
+        for fact in in_force(facts(group), on)
+    ]
+    return sorted(found, key=lambda right: right.entry)
+
+
+def entitling(known: Iterable[Fact], machine_kind: str, role: str, on: date) -> Fact | None:
+    """Return what entitles a person to judge, out of the facts about them: the one that lasts longest, or None."""
+    good = [
+        fact
+        for fact in in_force(known, on)
+        if machine_kind in fact.body["machine_kinds"] and role in fact.body["roles"]
+    ]
+    return max(good, key=lambda fact: (fact.body["valid_to"], fact.number), default=None)
+
+
+def in_force(known: Iterable[Fact], on: date) -> list[Fact]:
+    """Return the rights to judge that a person has on a day: begun, not ended, not revoked, their day not in doubt."""
+    rights = [fact for fact in known if fact.kind is EntryKind.ENTITLED and fact.on <= on]
+    revoked = {fact.body["revokes"] for fact in rights if "revokes" in fact.body}
+    return [
+        fact
+        for fact in rights
+        if fact.trusted
+        and "revokes" not in fact.body
+        and not revoked & set(fact.numbers)
+        and on <= date.fromisoformat(fact.body["valid_to"])
+    ]

@@ -1,0 +1,29 @@
+"""How far each chain goes. A head moves on by one with every entry, in the same transaction."""
+
+from sqlalchemy import insert, select, update
+
+from trainer.records.chain import START
+from trainer.records.models import Head
+from trainer.records.work import Reading, Writing
+
+CHECKPOINTS = "checkpoints"  # the chain of the checkpoints; every other chain is a person's key
+
+
+def head(r: Reading, chain: str) -> tuple[int, str]:
+    """Return how long a chain is and the digest that it ends with."""
+    found = r.session.execute(select(Head.seq, Head.digest).where(Head.chain == chain)).first()
+    return (found.seq, found.digest) if found else (0, START)
+
+
+def move(w: Writing, chain: str, seq: int, digest: str) -> None:
+    """Move the head of a chain on to its new last link."""
+    if seq == 1:
+        w.session.execute(insert(Head).values(chain=chain, seq=seq, digest=digest))
+    else:
+        w.session.execute(update(Head).where(Head.chain == chain).values(seq=seq, digest=digest))
+
+
+def people(r: Reading) -> list[tuple[str, int, str]]:
+    """Return the head of every person's chain as (key, length, digest), in the order of the keys."""
+    query = select(Head.chain, Head.seq, Head.digest).where(Head.chain != CHECKPOINTS).order_by(Head.chain)
+    return [(row.chain, row.seq, row.digest) for row in r.session.execute(query)]

@@ -1,0 +1,1 @@
+"""Revisions of the tables, oldest first; nothing imports them but Alembic."""

@@ -1,0 +1,115 @@
+"""Where people stand for machines and roles, as of a day and as known on a day. Computed from the ledger alone."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from itertools import groupby
+
+from trainer.bank import Bank
+from trainer.records import ledger, machines
+from trainer.records.chain import EntryKind
+from trainer.records.effects import Fact, facts, withdrawn
+from trainer.records.judging import (
+    MAY_RUN,
+    Reason,
+    Rules,
+    Standing,
+    StandingWord,
+    judge,
+    rules_for,
+)
+from trainer.records.people import everybody, must
+from trainer.records.work import Reading
+
+__all__ = ["MAY_RUN", "Reason", "Standing", "StandingWord", "standing", "standings"]
+
+NAMING = frozenset(
+    {EntryKind.ASSIGNED, EntryKind.ATTENDED, EntryKind.PRACTICAL_SIGNED, EntryKind.SUSPENDED, EntryKind.EVENT}
+)
+
+
+def standing(
+    r: Reading, bank: Bank, *, person: str, machine: str, role: str, on: date, known_on: date | None = None
+) -> Standing:
+    """Return where a person stands for a machine and role at the end of day ``on``.
+
+    ``known_on`` leaves out what was recorded later. Raises :class:`~trainer.errors.Missing` for an unknown person or
+    machine.
+    """
+    must(r, person)
+    place = machines.get(r, machine)
+    rules = rules_for(bank, place.id, place.kind, role)
+    known = facts(ledger.entries(r, person=person, known_on=known_on))
+    return judge(person, known, rules, on=on, voided=voided(r, known_on))
+
+
+def standings(
+    r: Reading,
+    bank: Bank,
+    *,
+    on: date,
+    known_on: date | None = None,
+    person: str | None = None,
+    machine: str | None = None,
+    everything: bool = False,
+) -> list[Standing]:
+    """Return the standings of everybody who belonged to the site on a day, in the order of names, machines, roles.
+
+    Without ``everything`` only where something concerns the person: a machine that an entry names for them, or, when
+    none ever did, every machine of a kind whose programme they have to do with.
+    """
+    people = [row.key for row in everybody(r, on=on)] if person is None else [must(r, person).key]
+    places = machines.all_machines(r, in_use=True) if machine is None else [machines.get(r, machine)]
+    asked = [
+        (rules_for(bank, place.id, place.kind, role), rank == 0)
+        for place in places
+        for rank, role in enumerate(roles_at(bank, place.kind))
+    ]
+    known = facts_by_person(r, person=person, known_on=known_on)
+    void = voided(r, known_on)
+    return [
+        judge(key, known.get(key, ()), rules, on=on, voided=void)
+        for key in people
+        for rules, first in asked
+        if everything or touched(known.get(key, ()), rules, first=first)
+    ]
+
+
+def roles_at(bank: Bank, machine_kind: str) -> list[str]:
+    """Return the roles that the bank has a programme for at a kind of machine, in the order of the bank."""
+    found = (
+        programme.role.value
+        for programme in bank.programmes.values()
+        if machine_kind in {kind.value for kind in programme.machine_kinds}
+    )
+    return list(dict.fromkeys(found))
+
+
+def facts_by_person(
+    r: Reading, *, person: str | None = None, known_on: date | None = None
+) -> Mapping[str, Sequence[Fact]]:
+    """Return what counts about each person."""
+    rows = sorted(ledger.entries(r, person=person, known_on=known_on), key=lambda row: (row.person, row.number))
+    return {key: facts(group) for key, group in groupby(rows, key=lambda row: row.person)}
+
+
+def voided(r: Reading, known_on: date | None) -> frozenset[int]:
+    """Return the entries of anybody that a correction has withdrawn."""
+    return withdrawn(ledger.entries(r, kind=EntryKind.CORRECTED, known_on=known_on))
+
+
+def touched(known: Iterable[Fact], rules: Rules, *, first: bool) -> bool:
+    """Say whether a role at a machine concerns a person about whom this is known.
+
+    What names a machine but no role is shown for one role only: the ``first`` at that machine.
+    """
+    rows = list(known)
+    named = {fact.body["machine"] for fact in rows if fact.kind in NAMING and fact.body.get("machine")}
+    if named and rules.machine not in named:
+        return False
+    if any(_of_role(fact, rules) for fact in rows):
+        return True
+    return first and bool(named) and not any("programme" in fact.body or "role" in fact.body for fact in rows)
+
+
+def _of_role(fact: Fact, rules: Rules) -> bool:
+    return fact.body.get("programme") in rules.programmes or fact.body.get("role") == rules.role
