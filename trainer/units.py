@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 import pint
@@ -113,17 +114,39 @@ def Q(value: int | str | Fraction | Decimal, unit: str) -> Any:
     if isinstance(value, float):
         msg = say("{value} is a float; give a whole number, a fraction or text.", value=repr(value))
         raise BadQuantity(msg)
-    return Quantity(Fraction(value), unit)
+    return Quantity(Fraction(value), _unit_named(unit))
+
+
+@lru_cache(maxsize=512)
+def _unit_named(name: str) -> Any:
+    # Parsing a unit's name takes longer than the sum it is used in.
+    return Quantity(Fraction(1), name).units
+
+
+@lru_cache(maxsize=512)
+def factor(unit: Any, target: str) -> Fraction:
+    """Return how many of ``target`` are in one ``unit``. No unit here has an offset, so a factor is all there is."""
+    return Fraction(Quantity(Fraction(1), unit).to(target).magnitude)
+
+
+@lru_cache(maxsize=512)
+def _is_of(unit: Any, dimension: str) -> bool:
+    return bool(Quantity(Fraction(1), unit).check(Quantity(Fraction(1), BASE[dimension]).dimensionality))
 
 
 def magnitude(quantity: Any, unit: str) -> Fraction:
     """Return the exact number of ``unit`` in ``quantity``."""
-    return Fraction(quantity.to(unit).magnitude)
+    return Fraction(quantity.magnitude) * factor(quantity.units, unit)
 
 
 def has_dimension(quantity: Any, dimension: str) -> bool:
     """Say whether ``quantity`` is a length, a time, a speed … (a key of :data:`SPELLINGS`)."""
-    return bool(quantity.check(Quantity(Fraction(1), BASE[dimension]).dimensionality))
+    return _is_of(quantity.units, dimension)
+
+
+def is_quantity(value: Any) -> bool:
+    """Say whether ``value`` is a quantity of this registry."""
+    return isinstance(value, Quantity)
 
 
 def round_up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
@@ -152,6 +175,7 @@ UNIT_SIGNS = {
     "degree": "°",
     "mm/s**2": "mm/s²",
     "m/s**2": "m/s²",
+    "inch/s**2": "in/s²",
     "N/mm**2": "MPa",
     "1/minute": "/min",
     "minute": "min",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
 
@@ -15,6 +16,7 @@ class Sense(StrEnum):
     AT_LEAST = "at-least"  # a distance: what is built is not less than this; rounded up
     MORE_THAN = "more-than"  # a distance: what is built is greater than this; the next step above
     AT_MOST = "at-most"  # a time or an opening: what is there is not more than this; rounded down
+    LESS_THAN = "less-than"  # a time that stays below; the next step below
     VALUE = "value"  # a plain figure, such as a force; rounded up where that is the safe side
 
 
@@ -49,7 +51,9 @@ class Step:
 
     ``label`` is an English message ("Time to stop"); ``formula`` and ``substituted`` are in the source's own symbols,
     with an index after an underscore (``T_s + T_c``), and say the same in every language. ``symbol`` names the result
-    of the step, ``shown`` is its value as printed, ``value`` the exact quantity.
+    of the step, ``shown`` is its value as printed, ``value`` the exact quantity (or a word, a count). ``uses`` holds the
+    quantity behind each symbol of ``formula``, so that the line can be written again in the other unit system. A given
+    input is a step without a formula.
     """
 
     symbol: str
@@ -58,6 +62,8 @@ class Step:
     substituted: str
     value: Any
     shown: str
+    dimension: str = "number"
+    uses: Mapping[str, Any] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,12 +72,16 @@ class Worked:
 
     ``value`` is exact and ``rounded`` is what to build to, on the safe side, in ``unit``; both are None where the
     answer is a refusal (``refusal`` says why) or a word (``word``). ``terms`` holds the named intermediate
-    quantities that drawings and feedback read, such as ``total-time``, ``travel``, ``allowance``.
+    quantities that drawings and feedback read, such as ``total-time``, ``travel``, ``allowance``. ``given`` lists the
+    inputs, ``grid`` the step that the value is rounded to for each unit it may be shown in.
     """
 
     problem: str
     sense: Sense
     unit: str
+    title: str = ""
+    given: tuple[Step, ...] = ()
+    grid: Mapping[str, Fraction] = field(default_factory=lambda: MappingProxyType({}))
     value: Any | None = None
     rounded: Any | None = None
     word: str | None = None

@@ -1,0 +1,176 @@
+"""A problem: its inputs, its sum, its slips, and the one way to run them."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from types import MappingProxyType
+from typing import Any
+
+from trainer.errors import Missing, UsageError
+from trainer.safeguarding import inputs
+from trainer.safeguarding.cautions import CAUTION, MEASURED
+from trainer.safeguarding.inputs import Field, Numbers
+from trainer.safeguarding.result import Sense, Worked
+from trainer.safeguarding.rounding import GRIDS, cut_down, to_safe_side
+from trainer.safeguarding.slips import Slip, together
+from trainer.safeguarding.working import Change, Refused, Working, WrittenWorking
+from trainer.units import BASE, Q, factor
+from trainer.wording import say
+
+Sum = Callable[[Working, Numbers], Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a problem asks for.
+
+    ``unit`` is the unit it is given in unless another is asked for; ``grid`` says, per unit, to which step it is
+    rounded (see :mod:`trainer.safeguarding.rounding`).
+    """
+
+    symbol: str
+    dimension: str
+    unit: str
+    sense: Sense
+    grid: Mapping[str, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A bare result: the exact value and what it is rounded to, as numbers of the unit that was asked for."""
+
+    value: Fraction
+    rounded: Fraction
+
+
+def answer(symbol: str, sense: Sense, grid: str = "distance") -> Answer:
+    """Return an answer rounded on one of the named grids."""
+    dimension, steps = GRIDS[grid]
+    return Answer(symbol=symbol, dimension=dimension, unit=next(iter(steps)), sense=sense, grid=steps)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One calculation of the trade under its name."""
+
+    name: str
+    title: str
+    inputs: Any
+    sum: Sum
+    answer: Answer
+    slips: tuple[Slip, ...] = ()
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """Return its inputs."""
+        return inputs.fields_of(self.inputs)
+
+    def slip(self, code: str) -> Slip:
+        """Return a slip by its code; raises :class:`Missing` with the codes that there are."""
+        by_code = _by_code(self.slips)
+        if code in by_code:
+            return by_code[code]
+        known = ", ".join(by_code)
+        raise Missing(say("{problem} has no slip {code}. It has {known}.", problem=self.name, code=code, known=known))
+
+    def read(self, texts: Mapping[str, str]) -> dict[str, Any]:
+        """Read ``{"stopping-time": "190 ms"}`` into quantities, checked; raises :class:`UsageError`."""
+        return inputs.read(self.inputs, texts)
+
+    def numbers(self, values: Mapping[str, Any]) -> Numbers:
+        """Check quantities by key and return them as exact numbers in base units, for :meth:`figure`."""
+        numbers: Numbers = inputs.make(self.inputs, values).numbers()
+        return numbers
+
+    def solve(self, values: Mapping[str, Any], *, unit: str | None = None) -> Worked:
+        """Work the problem out, with every step. ``unit`` is that of the answer and decides the unit system."""
+        return self._write(self.numbers(values), {}, self._unit(unit))[0]
+
+    def wrong(self, values: Mapping[str, Any], code: str, *, unit: str | None = None) -> Worked | None:
+        """Return the result that a slip leads to; None where it changes nothing here or leads to no figure."""
+        return self.wrong_many(values, (code,), unit=unit)
+
+    def wrong_many(self, values: Mapping[str, Any], codes: Sequence[str], *, unit: str | None = None) -> Worked | None:
+        """Return the result of several slips at once; None as for one."""
+        changes = together(tuple(self.slip(code) for code in codes))
+        worked, working = self._write(self.numbers(values), changes, self._unit(unit))
+        return worked if _leads_somewhere(working, worked.value) else None
+
+    def figure(self, numbers: Numbers, codes: Sequence[str] = (), *, unit: str | None = None) -> Figure | None:
+        """Return the bare result, right or with slips, without writing the steps down: for comparing many."""
+        unit = self._unit(unit)
+        working = Working(together(tuple(self.slip(code) for code in codes)) if codes else None)
+        try:
+            value = self._run(working, numbers, unit)
+        except Refused:
+            return None
+        if value is None or (codes and not _leads_somewhere(working, value)):
+            return None
+        return Figure(value, to_safe_side(value, self.answer.grid[unit], working.sense or self.answer.sense))
+
+    def _unit(self, unit: str | None) -> str:
+        unit = unit or self.answer.unit
+        if unit not in self.answer.grid:
+            known = ", ".join(self.answer.grid)
+            raise UsageError(say("{problem} is answered in {known}.", problem=self.name, known=known))
+        return unit
+
+    def _run(self, working: Working, numbers: Numbers, unit: str) -> Fraction | None:
+        """Return the exact value as a number of ``unit``."""
+        value = self.sum(working, numbers)
+        if value is None:
+            return None
+        value = working.ask("answer", value) * factor(BASE[self.answer.dimension], unit)
+        cut = working.ask("rounding", None)
+        if cut is None:
+            return Fraction(value)
+        rounded = cut_down(value, cut.steps[unit] if unit in cut.steps else self.answer.grid[unit])
+        working.touched = working.touched and rounded != value
+        return rounded
+
+    def _write(self, numbers: Numbers, changes: Mapping[str, Change], unit: str) -> tuple[Worked, WrittenWorking]:
+        working = WrittenWorking(changes, "inch" if unit == "inch" else "mm")
+        value, refusal = None, None
+        try:
+            value = self._run(working, numbers, unit)
+        except Refused as refused:
+            refusal = refused.reason
+        if "stopping_time" in vars(numbers):
+            working.warn(MEASURED)
+        working.warn(CAUTION)
+        return self._worked(working, value, refusal, unit), working
+
+    def _worked(self, working: WrittenWorking, value: Fraction | None, refusal: Any, unit: str) -> Worked:
+        sense = working.sense or self.answer.sense
+        shown = value is not None and refusal is None
+        return Worked(
+            problem=self.name,
+            title=self.title,
+            sense=sense,
+            unit=unit,
+            grid=self.answer.grid,
+            value=Q(value, unit) if shown and value is not None else None,
+            rounded=Q(to_safe_side(value, self.answer.grid[unit], sense), unit)
+            if shown and value is not None
+            else None,
+            word=working.word,
+            refusal=refusal,
+            given=tuple(working.inputs),
+            steps=tuple(working.steps),
+            citations=tuple(working.citations),
+            warnings=tuple(working.warnings),
+            terms=MappingProxyType(working.terms),
+        )
+
+
+@cache
+def _by_code(slips: tuple[Slip, ...]) -> Mapping[str, Slip]:
+    return {slip.code: slip for slip in slips}
+
+
+def _leads_somewhere(working: Working, value: Any) -> bool:
+    if value is None or not working.touched:
+        return False
+    number = getattr(value, "magnitude", value)
+    return bool(number > 0) or working.word is not None
