@@ -6,9 +6,11 @@ start, so that no built file can be older than its source.
 
 import re
 from collections.abc import Mapping
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 
+from babel.dates import format_date
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.support import NullTranslations, Translations
@@ -20,6 +22,7 @@ from trainer.wording import Sentence
 FOLDER = Path(__file__).parent / "catalogues"
 SOURCE = "en"
 NAMES = {"en": "English", "es": "Español"}  # each in its own words; other codes show as they are
+_DAY = re.compile(r"\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])")
 DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
 
 
@@ -71,9 +74,16 @@ def translate(sentence: Sentence | str) -> str:
     """Return a sentence in the reader's language, its numbers with the decimal mark of that language."""
     if isinstance(sentence, str):
         return str(gettext(sentence)) if sentence else ""
-    values = {key: localise(str(value)) for key, value in sentence.values.items()}
+    values = {key: _shown(str(value)) for key, value in sentence.values.items()}
     # flask-babel fills %-places; ours are {named}, so the catalogue is asked for the bare text
     return g_catalogue(sentence.text).format(**values)
+
+
+def _shown(value: str) -> str:
+    """Write a value as the reader does: a day (the layers below write 2026-02-17) or a number."""
+    if not _DAY.fullmatch(value):
+        return localise(value)
+    return str(format_date(date.fromisoformat(value), "d MMM y", locale=current()))
 
 
 def g_catalogue(text: str) -> str:
