@@ -8,7 +8,7 @@ from trainer.bank.model import Text
 from trainer.bank.render import plain
 from trainer.findings import Finding
 
-TOLD, ASKED, OPTION, WHY, HEADING = 150, 75, 80, 200, 45  # characters, as the sheets show them
+TOLD, ASKED, OPTION, WHY, HEADING, SETTING = 150, 75, 80, 200, 45, 200  # characters, as the sheets show them
 LESSON = 62  # words
 
 
@@ -50,5 +50,7 @@ def _texts(draft: Draft) -> Iterator[Measured]:
         yield drill.id, ("told",), drill.told, TOLD
         yield drill.id, ("asked",), drill.asked, ASKED + 25
         yield drill.id, ("title",), drill.title, HEADING
+        for setting in getattr(drill, "settings", ()):
+            yield drill.id, ("settings", setting.id), setting.told, SETTING
     for lesson in draft.bank.lessons.values():
         yield lesson.id, ("heading",), lesson.heading, HEADING
