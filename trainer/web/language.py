@@ -22,7 +22,7 @@ from trainer.wording import Sentence
 FOLDER = Path(__file__).parent / "catalogues"
 SOURCE = "en"
 NAMES = {"en": "English", "es": "Español"}  # each in its own words; other codes show as they are
-_DAY = re.compile(r"\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])")
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
 
 
@@ -81,9 +81,11 @@ def translate(sentence: Sentence | str) -> str:
 
 def _shown(value: str) -> str:
     """Write a value as the reader does: a day (the layers below write 2026-02-17) or a number."""
-    if not _DAY.fullmatch(value):
-        return localise(value)
-    return str(format_date(date.fromisoformat(value), "d MMM y", locale=current()))
+    try:
+        found = date.fromisoformat(value) if _DAY.fullmatch(value) else None
+    except ValueError:  # 2026-02-30
+        found = None
+    return localise(value) if found is None else str(format_date(found, "d MMM y", locale=current()))
 
 
 def g_catalogue(text: str) -> str:
