@@ -6,7 +6,9 @@ from trainer.records.chain import START
 from trainer.records.models import Head
 from trainer.records.work import Reading, Writing
 
-CHECKPOINTS = "checkpoints"  # the chain of the checkpoints; every other chain is a person's key
+CHECKPOINTS = "checkpoints"  # the chain of the checkpoints
+ENTRIES = "entries"  # how far the ledger as a whole goes
+OWN = (CHECKPOINTS, ENTRIES)  # every other chain is a person's key
 
 
 def head(r: Reading, chain: str) -> tuple[int, str]:
@@ -25,5 +27,5 @@ def move(w: Writing, chain: str, seq: int, digest: str) -> None:
 
 def people(r: Reading) -> list[tuple[str, int, str]]:
     """Return the head of every person's chain as (key, length, digest), in the order of the keys."""
-    query = select(Head.chain, Head.seq, Head.digest).where(Head.chain != CHECKPOINTS).order_by(Head.chain)
+    query = select(Head.chain, Head.seq, Head.digest).where(Head.chain.not_in(OWN)).order_by(Head.chain)
     return [(row.chain, row.seq, row.digest) for row in r.session.execute(query)]

@@ -15,10 +15,11 @@ from trainer.records.checkpoints import checkpoint, checkpoint_if_due
 from trainer.records.instants import instant_text, read_instant
 from trainer.records.models import Entry as Stored
 from trainer.records.models import Person
+from trainer.records.verifying import verify
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
 
-__all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference"]
+__all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference", "verify"]
 
 APPENDING = 0x6C656467  # advisory lock of PostgreSQL: entries are numbered one after another
 TOLERATED = timedelta(minutes=5)  # a clock set back by less than this is a clock being kept right
@@ -108,6 +109,7 @@ def entries(
 def _keep(w: Writing, row: Row) -> Entry:
     typed = {"happened_on": date.fromisoformat(row.happened_on), "recorded_at": read_instant(row.recorded_at)}
     w.session.execute(insert(Stored).values({**asdict(row), **typed}))
+    heads.move(w, heads.ENTRIES, row.number, row.digest)
     heads.move(w, row.person, row.seq, row.digest)
     checkpoint_if_due(w, row.number)
     return Entry(**{**asdict(row), **typed, "kind": EntryKind(row.kind), "body": json.loads(row.body)})

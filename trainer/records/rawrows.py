@@ -1,0 +1,65 @@
+"""Rows as the bytes that the database holds, for verification: nothing is understood, so nothing can go by unseen."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from typing import Any
+
+from sqlalchemy import LargeBinary, String, cast, select
+
+from trainer.records.chain import Row
+from trainer.records.checkpoints import Checkpoint
+from trainer.records.models import Checkpoint as StoredCheckpoint
+from trainer.records.models import Entry, Head
+from trainer.records.work import Reading
+
+PAGE = 500  # rows held in memory at a time
+NO_NUMBER = -1  # what stands for text where a number belongs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class End:
+    """The head of a chain as stored."""
+
+    chain: str
+    seq: int
+    digest: str
+
+
+def raw_entries(r: Reading) -> Iterator[Row]:
+    """Give every entry in the order of the numbers."""
+    for values in _rows(r, Entry, Row, Entry.number):
+        yield Row(**values)
+
+
+def raw_checkpoints(r: Reading) -> Iterator[Checkpoint]:
+    """Give every checkpoint in the order of the numbers."""
+    for values in _rows(r, StoredCheckpoint, Checkpoint, StoredCheckpoint.number):
+        yield Checkpoint(**values)
+
+
+def raw_heads(r: Reading) -> Iterator[End]:
+    """Give the head of every chain."""
+    for values in _rows(r, Head, End, Head.chain):
+        yield End(**values)
+
+
+def _rows(r: Reading, table: Any, kind: Any, order: Any) -> Iterator[dict[str, Any]]:
+    names = [field.name for field in fields(kind)]
+    numbers = {field.name for field in fields(kind) if field.type is int}
+    raw = LargeBinary if r.session.get_bind().dialect.name == "sqlite" else String
+    query = select(*(cast(getattr(table, name), raw) for name in names)).order_by(order)
+    for found in r.session.execute(query.execution_options(yield_per=PAGE)):
+        texts = dict(zip(names, map(_text, found), strict=True))
+        yield {name: _number(value) if name in numbers else value for name, value in texts.items()}
+
+
+def _text(value: bytes | str | None) -> str:
+    if isinstance(value, bytes):
+        return value.decode("utf-8", "surrogateescape")
+    return value or ""
+
+
+def _number(value: str) -> int:
+    plain = value.removeprefix("-")
+    good = plain.isascii() and plain.isdigit() and str(int(plain)) == plain
+    return int(value) if good and len(plain) < 19 else NO_NUMBER
