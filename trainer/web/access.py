@@ -5,7 +5,6 @@ that says nothing stops the application from starting. A PIN opens the kiosk alo
 opens desk and office as far as the person's roles go.
 """
 
-import secrets
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import Any, TypeVar
@@ -13,7 +12,7 @@ from typing import Any, TypeVar
 from flask import Flask, abort, current_app, g, redirect, request, session, url_for
 from werkzeug.wrappers import Response
 
-from trainer.records import people
+from trainer.records import people, sessions
 from trainer.web.rooms import rooms
 
 View = TypeVar("View", bound=Callable[..., Any])
@@ -23,6 +22,7 @@ LEARNER, TRAINER, OFFICER = "learner", "trainer", "officer"
 ROLES = frozenset({LEARNER, TRAINER, OFFICER})
 IDLE = {"kiosk": timedelta(minutes=30), "office": timedelta(minutes=60)}  # the kiosk's own script warns long before
 LONGEST = timedelta(hours=12)
+PLACE = ("kiosk", "language", "swapped")  # what belongs to the place, not to the person
 
 
 class Doors:
@@ -51,28 +51,29 @@ class Doors:
 doors = Doors()
 
 
-def enter(person: people.PersonRow, *, door: str, now: datetime) -> None:
-    """Start a fresh session for a person who proved who they are: nothing of the old session survives but language."""
-    kept = {key: session[key] for key in ("language", "kiosk", "swapped") if key in session}
-    session.clear()
-    session.update(kept)
-    session["person"], session["door"], session["token"] = person.key, door, secrets.token_urlsafe(16)
+def enter(person: people.PersonRow, *, door: str, now: datetime, place: str = "") -> None:
+    """Start a fresh session for a person who proved who they are: nothing of the old one survives but the place's own choices."""
+    leave()
+    with rooms().record.writing() as writing:
+        token = sessions.begin(writing, person=person.key, door=door, place=place)
+    session["person"], session["door"], session["token"] = person.key, door, token
     session["since"] = session["seen"] = now.isoformat()
     session.permanent = door != "kiosk"
 
 
 def leave() -> None:
-    """End the session; the place's own choices stay."""
-    kept = {key: session[key] for key in ("kiosk",) if key in session}
+    """End the session, here and in the record; only the place's own choices stay."""
+    if token := session.get("token"):
+        with rooms().record.writing() as writing:
+            sessions.end(writing, token)
+    kept = {key: session[key] for key in PLACE if key in session}
     session.clear()
     session.update(kept)
 
 
 def granted(person: people.PersonRow, door: str) -> frozenset[str]:
     """Return the roles that a session through ``door`` gives: a PIN at the kiosk never opens desk or office."""
-    if door == "kiosk":
-        return frozenset({LEARNER}) & person.roles | frozenset({LEARNER})
-    return person.roles - {LEARNER}
+    return frozenset({LEARNER}) if door == "kiosk" else person.roles - {LEARNER}
 
 
 def roles_of(endpoint: str) -> frozenset[str]:
@@ -106,7 +107,7 @@ def _identify() -> None:
         leave()
         return
     with rooms().record.reading() as reading:
-        person = people.get(reading, key)
+        person = people.get(reading, key) if sessions.is_open(reading, session.get("token", ""), key) else None
     if person is None or person.status != "active":
         leave()
         return

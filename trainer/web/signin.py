@@ -8,6 +8,7 @@ from wtforms import HiddenField, PasswordField, StringField
 from wtforms.validators import InputRequired, Length
 
 from trainer.records import access as proofs
+from trainer.records import people
 from trainer.web.access import OFFICER, TRAINER, doors, enter, leave
 from trainer.web.language import translate
 from trainer.web.rooms import rooms
@@ -30,15 +31,19 @@ def sign_in() -> Response | str | tuple[str, int]:
     form = SignInForm(to=request.args.get("to", ""))
     refusal = ""
     if form.validate_on_submit():
-        with rooms().record.writing() as writing:
-            try:
-                person = proofs.sign_in_password(writing, form.login.data, form.password.data, place=_place())
-            except proofs.SignInRefused as error:
-                refusal = translate(error.sentence)
-            else:
-                enter(person, door="office", now=rooms().clock.now())
-                return redirect(_next(form.to.data, person.roles), 303)
+        try:
+            person = _proved(form)
+        except proofs.SignInRefused as error:
+            refusal = translate(error.sentence)
+        else:
+            enter(person, door="office", now=rooms().clock.now(), place=_place())
+            return redirect(_next(form.to.data, person.roles), 303)
     return render_template("signin.html", form=form, refusal=refusal), (422 if form.is_submitted() else 200)
+
+
+def _proved(form: SignInForm) -> people.PersonRow:
+    with rooms().record.writing() as writing:
+        return proofs.sign_in_password(writing, form.login.data, form.password.data, place=_place())
 
 
 @bp.post("/sign-out")

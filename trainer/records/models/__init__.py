@@ -5,6 +5,8 @@ from trainer.records.models.base import Base
 from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine
 from trainer.records.models.people import Person, PersonName, PersonRole
+from trainer.records.models.reports import Hazard, HazardAnswer
+from trainer.records.models.sessions import WebSession
 from trainer.records.models.sittings import Answer, Sitting, SittingLock
 
 __all__ = [
@@ -12,6 +14,8 @@ __all__ = [
     "Base",
     "Checkpoint",
     "Entry",
+    "Hazard",
+    "HazardAnswer",
     "Head",
     "Machine",
     "Person",
@@ -22,4 +26,5 @@ __all__ = [
     "Sitting",
     "SittingLock",
     "Throttle",
+    "WebSession",
 ]
