@@ -1,0 +1,121 @@
+"""The bank that is shipped: clean, complete in each language, and enough for the programmes it has."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from trainer.bank import Bank, Loaded, load
+from trainer.bank.model import ComputeDrill, SelectDrill
+from trainer.settings import shipped
+
+FAMILIES = ("PB-S07", "PB-S10", "PB-S14", "PB-S15")
+OTHER_WORDS = r"\b(chapas?|carnero|pisón|trancha|troquel|útil|tope posterior|barrera óptica)\b"
+
+
+@pytest.fixture(scope="module")
+def loaded() -> Loaded:
+    return load(shipped("content"))
+
+
+@pytest.fixture(scope="module")
+def bank(loaded: Loaded) -> Bank:
+    return loaded.draft.bank
+
+
+def test_nothing_is_wrong_with_it(loaded: Loaded):
+    found = [row for row in loaded.report.rows("code", "file", "line", "note") if row[0] != "unknown-drawing"]
+
+    assert found == []
+
+
+def test_it_speaks_english_and_spanish(bank: Bank):
+    assert bank.languages == ("en", "es")
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_each_family_has_lessons_with_drawings_and_at_least_six_questions(bank: Bank, family: str):
+    scenario = bank.scenarios[family]
+
+    assert 1 <= len(scenario.lessons) <= 3
+    assert all(lesson.drawing for lesson in scenario.lessons)
+    assert len(scenario.questions) >= 6
+    assert any(question.drawing for question in scenario.questions)
+    assert all(len(question.options) == 4 for question in scenario.questions)
+
+
+def test_every_wrong_option_of_a_question_shows_another_misconception(bank: Bank):
+    for question in bank.questions.values():
+        shown = [option.misconception for option in question.options if not option.right]
+        assert len(set(shown)) == 3, question.id
+
+
+def test_every_misconception_is_shown_by_some_answer(bank: Bank):
+    picked = {option.misconception for question in bank.questions.values() for option in question.options}
+    selects = [drill for drill in bank.drills.values() if isinstance(drill, SelectDrill)]
+    tempted = {name for drill in selects for setting in drill.settings for name in setting.tempting.values()}
+
+    assert set(bank.misconceptions) - picked - tempted == set()
+
+
+def test_there_are_two_computed_drills_and_one_to_pick_a_safeguard(bank: Bank):
+    kinds = {name: type(drill) for name, drill in bank.drills.items()}
+
+    assert kinds == {"PB-D01": ComputeDrill, "PB-D02": ComputeDrill, "PB-D03": SelectDrill}
+
+
+def test_a_drill_on_blanked_beams_draws_one_to_three_of_them(bank: Bank):
+    assert bank.drills["PB-D02"].inputs["beams-blanked"].values() == ("1", "2", "3")
+
+
+def test_about_one_in_four_settings_has_no_safeguard_that_counts(bank: Bank):
+    settings = bank.drills["PB-D03"].settings
+    none = [setting.id for setting in settings if "none" in setting.offered]
+
+    assert len(settings) >= 8
+    assert 0 < len(none) <= len(settings) // 4
+
+
+@pytest.mark.parametrize("name", ["press-brake-operator-induction", "press-brake-operator-refresher"])
+def test_an_operator_is_always_asked_about_each_of_the_four_hazards(bank: Bank, name: str):
+    programme = bank.programmes[name]
+
+    assert set(programme.blueprint.must_pass) == {
+        "open-die-ends",
+        "back-stop-motion",
+        "two-at-the-brake",
+        "blanked-beams",
+    }
+    assert programme.role == "operator"
+    assert programme.months == 12
+
+
+def test_the_induction_asks_about_ten_sheets(bank: Bank):
+    plan = bank.programmes["press-brake-operator-induction"].blueprint
+
+    assert sum(plan.questions.values()) + len(plan.drills) == 10
+    assert plan.drills == ("PB-D01", "PB-D02", "PB-D03")
+
+
+def test_a_drill_is_never_critical_since_a_slip_in_a_sum_is_not_a_hand_in_the_tools(bank: Bank):
+    assert not any(drill.critical for drill in bank.drills.values())
+
+
+def test_each_role_and_machine_of_a_programme_has_a_practical_checklist(bank: Bank):
+    for programme in bank.programmes.values():
+        for kind in programme.machine_kinds:
+            checklist = bank.checklist_for(programme.role, kind)
+            assert checklist, (programme.id, kind)
+            assert any(step.critical for step in checklist.steps)
+
+
+def test_spanish_uses_one_word_for_one_thing():
+    for path in Path(shipped("content")).rglob("es.yaml"):
+        assert not re.search(OTHER_WORDS, path.read_text(encoding="utf-8"), re.IGNORECASE), path
+
+
+def test_no_text_praises_or_scores():
+    for path in Path(shipped("content")).rglob("*.yaml"):
+        assert not re.search(
+            r"\b(well done|great|congrat|points? scored|felicid|muy bien)", path.read_text("utf-8").lower()
+        ), path
