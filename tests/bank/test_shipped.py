@@ -58,10 +58,10 @@ def test_every_misconception_is_shown_by_some_answer(bank: Bank):
     assert set(bank.misconceptions) - picked - tempted == set()
 
 
-def test_there_are_two_computed_drills_and_one_to_pick_a_safeguard(bank: Bank):
+def test_there_are_computed_drills_and_one_to_pick_a_safeguard(bank: Bank):
     kinds = {name: type(drill) for name, drill in bank.drills.items()}
 
-    assert kinds == {"PB-D01": ComputeDrill, "PB-D02": ComputeDrill, "PB-D03": SelectDrill}
+    assert kinds == {"PB-D01": ComputeDrill, "PB-D02": ComputeDrill, "PB-D03": SelectDrill, "PB-D04": ComputeDrill}
 
 
 def test_a_drill_on_blanked_beams_draws_one_to_three_of_them(bank: Bank):

@@ -25,7 +25,7 @@ from trainer.findings import Finding
 class Head(Frozen):
     """What ``bank.yaml`` holds."""
 
-    edition: Annotated[int, Field(ge=1)]
+    edition: Annotated[int, Field(ge=1, le=1_000_000)]
     languages: Annotated[tuple[Language, ...], Field(min_length=1)]
 
 

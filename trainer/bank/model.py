@@ -125,7 +125,7 @@ class Question(Frozen):
     """A question with one right option. ``told`` is the scene, ``asked`` the question, ``why`` explains the key."""
 
     id: Id
-    version: Annotated[int, Field(ge=1)]
+    version: Annotated[int, Field(ge=1, le=1_000_000)]
     kind: Literal["pick-one"]
     scenario: Id
     competency: Id
@@ -247,7 +247,7 @@ class Drill(Frozen):
     """What both kinds of drill have in common: the answer is worked out, not looked up."""
 
     id: Id
-    version: Annotated[int, Field(ge=1)]
+    version: Annotated[int, Field(ge=1, le=1_000_000)]
     kind: str
     competency: Id
     critical: bool = False
