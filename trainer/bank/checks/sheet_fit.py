@@ -8,7 +8,7 @@ from trainer.bank.model import Text
 from trainer.bank.render import plain
 from trainer.findings import Finding
 
-TOLD, ASKED, OPTION, WHY, HEADING, SETTING = 150, 75, 80, 200, 45, 200  # characters, as the sheets show them
+TOLD, ASKED, OPTION, WHY, HEADING, SETTING = 150, 75, 80, 200, 45, 150  # characters, as the sheets show them
 LESSON = 62  # words
 
 
