@@ -1,1 +1,1 @@
-"""To be filled."""
+"""What leaves the house: streaming, with the same bytes for the same record."""

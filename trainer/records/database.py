@@ -72,17 +72,34 @@ def open_record(settings: Settings, clock: Clock, *, create: bool = True) -> Rec
     """
     engine = engine_of(settings, create=create)
     try:
-        migrating.upgrade(engine, create=create)
+        upgrade(engine, create=create)
         key = pepper.read(settings.data)
-        with engine.connect() as connection:
+        with _told(), engine.connect() as connection:
             pepper.must_fit(connection, key)
-    except DatabaseError as error:
-        engine.dispose()
-        raise RecordError(say("The database cannot be opened: {reason}", reason=reason_of(error))) from error
-    except RecordError:
+    except BaseException:
         engine.dispose()
         raise
     return Record(engine, settings, clock, key)
+
+
+def upgrade(engine: Engine, *, create: bool = True) -> bool:
+    """Bring the tables up to date; say whether anything had to be done."""
+    with _told():
+        return migrating.upgrade(engine, create=create)
+
+
+def differences(engine: Engine) -> list[str]:
+    """Return how the tables differ from what this program needs; empty when they do not."""
+    with _told():
+        return migrating.differences(engine)
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    try:
+        yield
+    except DatabaseError as error:
+        raise RecordError(say("The database cannot be opened: {reason}", reason=reason_of(error))) from error
 
 
 def engine_of(settings: Settings, *, create: bool = True) -> Engine:

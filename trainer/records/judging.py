@@ -175,22 +175,28 @@ def _returned(known: Sequence[Fact], on: date) -> date:
 def _theory(counted: Sequence[Fact], rules: Rules, on: date, since: date) -> Part:
     if not rules.programmes:
         return Part(met=False, lacks=(say("No programme covers this role at this kind of machine."),))
-    passes = [fact for fact in counted if passed_theory(fact, rules)]
-    first = next((fact for fact in passes if first_time(fact, rules)), None)
-    if first is None:
+    newest = best_pass(counted, rules)
+    if newest is None:
         return _no_theory(counted, rules)
-    newest = max((fact for fact in passes if fact.on >= first.on), key=lambda fact: (good_until(fact), fact.number))
     until, fresh = good_until(newest), newest.on >= since
     told = {"day": anchor(newest).isoformat(), "until": until.isoformat()}
     how = _how(newest, rules)
     if on <= until and fresh:
         reason = Reason(sentence=say(PASSED[how], **told), entries=newest.numbers)
-        warn = until - timedelta(days=int(newest.body["policy"]["warn_days"]))
-        return Part(met=True, reasons=(reason,), until=until, warn=warn)
+        return Part(met=True, reasons=(reason,), until=until, warn=until - warning(newest))
     lapsed = Reason(sentence=say(OVER[how] if fresh else PASSED[how], **told), entries=newest.numbers)
     away = () if fresh else (say("Was away since; what was passed before has to be renewed."),)
     lacks = (*away, say("The refresher has to be passed."))
     return Part(met=False, word=StandingWord.LAPSED, reasons=(lapsed,), lacks=lacks, until=until)
+
+
+def best_pass(counted: Iterable[Fact], rules: Rules) -> Fact | None:
+    """Return the passed programme that is good for longest; None while the one that comes first was never passed."""
+    passes = [fact for fact in counted if passed_theory(fact, rules)]
+    first = next((fact for fact in passes if first_time(fact, rules)), None)
+    if first is None:
+        return None
+    return max((fact for fact in passes if fact.on >= first.on), key=lambda fact: (good_until(fact), fact.number))
 
 
 def passed_theory(fact: Fact, rules: Rules) -> bool:
@@ -215,6 +221,11 @@ def anchor(fact: Fact) -> date:
 def good_until(fact: Fact) -> date:
     """Return the last day on which a passed programme is good, by the policy that was in force then."""
     return Policy.from_data(fact.body["policy"]).due(anchor(fact))
+
+
+def warning(fact: Fact) -> timedelta:
+    """Return how long before its end a passed programme is called due."""
+    return timedelta(days=Policy.from_data(fact.body["policy"]).warn_days)
 
 
 def _how(fact: Fact, rules: Rules) -> str:

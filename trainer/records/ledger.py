@@ -6,7 +6,7 @@ from dataclasses import asdict, replace
 from datetime import date, timedelta
 from typing import Any
 
-from sqlalchemy import insert, select, text
+from sqlalchemy import func, insert, select, text
 
 from trainer.errors import Missing
 from trainer.records import heads
@@ -19,7 +19,7 @@ from trainer.records.verifying import verify
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
 
-__all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference", "verify"]
+__all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference", "size", "verify"]
 
 APPENDING = 0x6C656467  # advisory lock of PostgreSQL: entries are numbered one after another
 TOLERATED = timedelta(minutes=5)  # a clock set back by less than this is a clock being kept right
@@ -104,6 +104,11 @@ def entries(
         query = query.where(Stored.recorded_at < r.end_of(known_on))
     for found in r.session.execute(query.execution_options(yield_per=PAGE)):
         yield _read(found)
+
+
+def size(r: Reading) -> int:
+    """Return how many entries there are: the number of the newest."""
+    return r.session.scalar(select(func.max(Stored.number))) or 0
 
 
 def _keep(w: Writing, row: Row) -> Entry:

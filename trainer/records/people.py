@@ -34,6 +34,7 @@ __all__ = [
     "rename",
     "set_password",
     "set_pin",
+    "with_number",
 ]
 
 DOORS = frozenset({"learner", "trainer", "officer"})
@@ -188,6 +189,15 @@ def find(r: Reading, text: str) -> list[PersonRow]:
     )
     query = select(Person).where(or_(Person.key.in_(by_name), Person.badge == text.strip()))
     return sorted((_row(found) for found in r.session.scalars(query)), key=lambda row: names.order(row.sort_name))
+
+
+def with_number(r: Reading, number: str) -> list[PersonRow]:
+    """Return who has that number now; else everybody who ever had it."""
+    now = r.session.scalars(select(Person).where(Person.number == number, Person.status == "active")).first()
+    if now is not None:
+        return [_row(now)]
+    ever = select(PersonName.person).where(PersonName.number == number)
+    return [_row(found) for found in r.session.scalars(select(Person).where(Person.key.in_(ever)))]
 
 
 def name_on(r: Reading, key: str, on: date) -> str:

@@ -5,6 +5,7 @@ from typing import Any
 
 from sqlalchemy import select
 
+from trainer.assessment.paper import Paper
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
 from trainer.records import ledger, terms
@@ -168,17 +169,14 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
 
 
 def recent_papers(r: Reading, person: str, programme: str, n: int = 3) -> list[frozenset[str]]:
-    """Return what the newest papers of a person asked, newest first, each as the set of its marked items."""
+    """Return what the newest papers of a person asked, newest first: items with their drawn numbers."""
     query = (
         select(Sitting.paper)
         .where(Sitting.person == person, Sitting.programme == programme)
         .order_by(Sitting.started_at.desc(), Sitting.id)
         .limit(n)
     )
-    return [
-        frozenset(sheet["item"] for sheet in paper["sheets"] if sheet["kind"] != "lesson")
-        for paper in r.session.scalars(query)
-    ]
+    return [Paper.from_data(paper).asked for paper in r.session.scalars(query)]
 
 
 def _mine(w: Writing, sitting: str) -> Sitting:

@@ -1,6 +1,7 @@
 """Where people stand for machines and roles, as of a day and as known on a day. Computed from the ledger alone."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
@@ -42,6 +43,14 @@ def standing(
     return judge(person, known, rules, on=on, voided=voided(r, known_on))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A role at a machine, with what is asked for it; ``first`` for the first role that the bank has there."""
+
+    rules: Rules
+    first: bool
+
+
 def standings(
     r: Reading,
     bank: Bank,
@@ -58,19 +67,24 @@ def standings(
     none ever did, every machine of a kind whose programme they have to do with.
     """
     people = [row.key for row in everybody(r, on=on)] if person is None else [must(r, person).key]
-    places = machines.all_machines(r, in_use=True) if machine is None else [machines.get(r, machine)]
-    asked = [
-        (rules_for(bank, place.id, place.kind, role), rank == 0)
-        for place in places
-        for rank, role in enumerate(roles_at(bank, place.kind))
-    ]
+    asked = asked_at(r, bank, machine=machine)
     known = facts_by_person(r, person=person, known_on=known_on)
     void = voided(r, known_on)
     return [
-        judge(key, known.get(key, ()), rules, on=on, voided=void)
+        judge(key, known.get(key, ()), each.rules, on=on, voided=void)
         for key in people
-        for rules, first in asked
-        if everything or touched(known.get(key, ()), rules, first=first)
+        for each in asked
+        if everything or touched(known.get(key, ()), each)
+    ]
+
+
+def asked_at(r: Reading, bank: Bank, *, machine: str | None = None) -> list[Asked]:
+    """Return every role at every machine in use, or at one machine, with what the bank asks for it."""
+    places = machines.all_machines(r, in_use=True) if machine is None else [machines.get(r, machine)]
+    return [
+        Asked(rules=rules_for(bank, place.id, place.kind, role), first=rank == 0)
+        for place in places
+        for rank, role in enumerate(roles_at(bank, place.kind))
     ]
 
 
@@ -97,18 +111,18 @@ def voided(r: Reading, known_on: date | None) -> frozenset[int]:
     return withdrawn(ledger.entries(r, kind=EntryKind.CORRECTED, known_on=known_on))
 
 
-def touched(known: Iterable[Fact], rules: Rules, *, first: bool) -> bool:
+def touched(known: Iterable[Fact], asked: Asked) -> bool:
     """Say whether a role at a machine concerns a person about whom this is known.
 
-    What names a machine but no role is shown for one role only: the ``first`` at that machine.
+    What names a machine but no role is shown for one role only: the first at that machine.
     """
-    rows = list(known)
+    rows, rules = list(known), asked.rules
     named = {fact.body["machine"] for fact in rows if fact.kind in NAMING and fact.body.get("machine")}
     if named and rules.machine not in named:
         return False
     if any(_of_role(fact, rules) for fact in rows):
         return True
-    return first and bool(named) and not any("programme" in fact.body or "role" in fact.body for fact in rows)
+    return asked.first and bool(named) and not any("programme" in fact.body or "role" in fact.body for fact in rows)
 
 
 def _of_role(fact: Fact, rules: Rules) -> bool:

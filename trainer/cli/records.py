@@ -1,0 +1,211 @@
+"""``trainer records``: verify the record, export it, say where people stand."""
+
+import json
+from collections.abc import Iterator
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from trainer.cli.options import (
+    data_option,
+    day_option,
+    json_option,
+    open_content,
+    open_existing,
+    settings_for,
+    write_pieces,
+)
+from trainer.errors import Missing, UsageError
+from trainer.wording import say
+
+if TYPE_CHECKING:
+    from trainer.bank import Bank
+    from trainer.records import Reading
+    from trainer.records.people import PersonRow
+    from trainer.records.standing import Standing
+
+
+@click.group()
+def command() -> None:
+    """Verify the record, export it, say where people stand."""
+
+
+@command.command()
+@data_option
+@json_option
+@click.pass_context
+def verify(ctx: click.Context, data: str | None, *, as_json: bool) -> None:
+    """Hash every entry again and compare every link, head and checkpoint; name each fault by its entry.
+
+    \b
+    Example:
+      trainer records verify --data instance
+
+    \b
+    Exit codes: 0 as it was written, 1 faults found, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.records import ledger  # noqa: PLC0415  (heavy, and not needed for --help)
+
+    record = open_existing(settings_for(data))
+    try:
+        with record.reading() as reading:
+            report, size = ledger.verify(reading), ledger.size(reading)
+    finally:
+        record.close()
+    if as_json:
+        click.echo(json.dumps({"good": report.good, "entries": size, "findings": report.as_data()}, indent=2))
+    else:
+        for finding in report:
+            click.echo(str(finding))
+        click.echo(f"{size} entries read. {'All as written.' if report.good else f'{len(report.errors)} faults.'}")
+    ctx.exit(report.exit_code)
+
+
+@command.command()
+@data_option
+@click.option("--format", "kind", type=click.Choice(["csv"]), default="csv", show_default=True)
+@click.option("--person", metavar="NUMBER", help="Only the person who has, or had, this number.")
+@day_option("--since", text="Only what happened on this day or later.")
+@day_option("--until", text="Only what happened on this day or before.")
+@day_option("--known-on", text="Only what was recorded by the end of this day.")
+@click.option("--output", "-o", metavar="FILE", help="Write here; else to the standard output.")
+def export(
+    data: str | None,
+    *,
+    kind: str,
+    person: str | None,
+    since: date | None,
+    until: date | None,
+    known_on: date | None,
+    output: str | None,
+) -> None:
+    """Export entries of the ledger, one a line, with the names that people had then.
+
+    \b
+    Examples:
+      trainer records export --data instance -o records.csv
+      trainer records export --data instance --person 00241 --since 2026-01-01
+
+    \b
+    Exit codes: 0 exported, 1 refused, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.exports.csvfile import ledger_csv  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.records.history import history  # noqa: PLC0415
+
+    del kind  # only CSV so far
+    record = open_existing(settings_for(data))
+    try:
+        with record.reading() as reading:
+            key = None if person is None else _by_number(reading, person).key
+            rows = history(reading, person=key, since=since, until=until, known_on=known_on)
+            write_pieces(ledger_csv(rows), output)
+    finally:
+        record.close()
+
+
+@command.command()
+@data_option
+@click.option("--machine", metavar="ID", help="Only this machine.")
+@click.option("--person", metavar="NUMBER", help="Only the person who has, or had, this number.")
+@day_option("--on", text="At the end of this day; today unless given.")
+@day_option("--known-on", text="Leave out what was recorded after this day.")
+@click.option("--role", metavar="ROLE", help="Only this role, such as operator.")
+@click.option("--may-run", is_flag=True, help="Only those who may run the machine.")
+@click.option("--all", "everything", is_flag=True, help="Every pair, also those that do not concern each other.")
+@json_option
+def standing(data: str | None, *, as_json: bool, **asked: Any) -> None:
+    """Say where people stand: who may run which machine on a day, why, and what the others lack.
+
+    \b
+    Examples:
+      trainer records standing --data instance --machine PB-1 --on 2026-03-09
+      trainer records standing --data instance --person 00241 --json
+
+    \b
+    Exit codes: 0 printed, 1 refused, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    settings = settings_for(data)
+    bank = open_content(settings)
+    record = open_existing(settings)
+    try:
+        with record.reading() as reading:
+            rows = list(_standings(reading, bank, **asked))
+    finally:
+        record.close()
+    if as_json:
+        click.echo(json.dumps([_data(person, each) for person, each in rows], ensure_ascii=False, indent=2))
+        return
+    for person, each in rows:
+        _print(person, each)
+    click.echo(f"{sum(each.may_run for _, each in rows)} of {len(rows)} may run the machine.")
+
+
+def _standings(
+    reading: "Reading",
+    bank: "Bank",
+    *,
+    machine: str | None,
+    person: str | None,
+    on: date | None,
+    known_on: date | None,
+    role: str | None,
+    may_run: bool,
+    everything: bool,
+) -> Iterator[tuple["PersonRow", "Standing"]]:
+    from trainer.records import people  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.records.standing import standings  # noqa: PLC0415
+
+    found = standings(
+        reading,
+        bank,
+        on=on or reading.today(),
+        known_on=known_on,
+        person=None if person is None else _by_number(reading, person).key,
+        machine=machine,
+        everything=everything,
+    )
+    for each in found:
+        if role in {None, each.role} and (each.may_run or not may_run):
+            yield people.must(reading, each.person), each
+
+
+def _by_number(reading: "Reading", number: str) -> "PersonRow":
+    from trainer.records import people  # noqa: PLC0415  (heavy, and not needed for --help)
+
+    found = people.with_number(reading, number)
+    if not found:
+        raise Missing(say("Nobody has, or had, the number {number}.", number=number))
+    if len(found) > 1:
+        names = ", ".join(person.name for person in found)
+        raise UsageError(say("The number {number} was used by several people: {names}.", number=number, names=names))
+    return found[0]
+
+
+def _print(person: "PersonRow", standing: "Standing") -> None:
+    until = f" until {standing.holds_until.isoformat()}" if standing.holds_until else ""
+    who = f"{person.number} {person.name}"
+    click.echo(f"{standing.machine:8} {standing.role:10} {who:32} {standing.word.value}{until}")
+    for reason in standing.reasons:
+        numbers = ", ".join(f"L-{number}" for number in reason.entries)
+        click.echo(f"    {reason.sentence} ({numbers})" if numbers else f"    {reason.sentence}")
+    for sentence in standing.lacks:
+        click.echo(f"    Lacks: {sentence}")
+
+
+def _data(person: "PersonRow", standing: "Standing") -> dict[str, Any]:
+    return {
+        "number": person.number,
+        "name": person.name,
+        "machine": standing.machine,
+        "role": standing.role,
+        "standing": standing.word.value,
+        "may_run": standing.may_run,
+        "holds_until": standing.holds_until.isoformat() if standing.holds_until else None,
+        "due_on": standing.due_on.isoformat() if standing.due_on else None,
+        "reasons": [
+            {"text": str(reason.sentence), "entries": [f"L-{number}" for number in reason.entries]}
+            for reason in standing.reasons
+        ],
+        "lacks": [str(sentence) for sentence in standing.lacks],
+    }
