@@ -131,6 +131,8 @@ def factor(unit: Any, target: str) -> Fraction:
 
 @lru_cache(maxsize=512)
 def _is_of(unit: Any, dimension: str) -> bool:
+    if dimension in {"angle", "number"}:  # both are without dimension
+        return bool(unit == _unit_named(BASE[dimension]))
     return bool(Quantity(Fraction(1), unit).check(Quantity(Fraction(1), BASE[dimension]).dimensionality))
 
 

@@ -35,7 +35,7 @@ def command(words: tuple[str, ...], unit: str | None, *, listed: bool, as_json: 
 
     \b
     Exit codes: 0 worked out, 1 the rule gives no figure (the reason is printed), 2 wrong usage.
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     if listed:
         _print_list(as_json=as_json)
         return

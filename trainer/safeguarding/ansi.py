@@ -20,7 +20,7 @@ from trainer.safeguarding.slips import (
     time_slips,
     times,
 )
-from trainer.safeguarding.us import HAND_SPEED, SPEED_SLIPS
+from trainer.safeguarding.us import ADDS_250, ADDS_PENETRATION, HAND_SPEED, SPEED_SLIPS
 from trainer.safeguarding.working import Refused, Working
 from trainer.wording import mark, say
 
@@ -119,6 +119,32 @@ def _presence_sensing(w: Working, g: Numbers) -> Any:
     if not g.monitor_allowance:
         w.warn(NO_MONITOR)
     w.cite(sources.B11_19)
+    return distance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnsiTwoHandControl(Inputs):
+    """Inputs of the consensus form for a two-hand control."""
+
+    stopping_time: StoppingTime
+    control_response: ControlResponse
+    device_response: DeviceResponse
+    monitor_allowance: MonitorAllowance
+
+
+def _two_hand_control(w: Working, g: Numbers) -> Any:
+    total = total_time(w, g)
+    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed, at least 63 in/s"))
+    distance = w.step("D_s", mark("Least distance from the hazard"), "K × T", speed * total)
+    w.term("hand-speed", speed, "speed")
+    w.term("travel", distance)
+    w.term("allowance", Fraction(0))
+    w.term("distance", distance)
+    w.warn(say("That no penetration is added here is from memory; a two-hand control has no field to reach into."))
+    w.warn(MEASURED_TOGETHER, say("It protects only the person whose two hands are on it."))
+    if not g.monitor_allowance:
+        w.warn(NO_MONITOR)
+    w.cite(sources.B11_19, sources.B11_19_TWO_HAND)
     return distance
 
 
@@ -256,5 +282,13 @@ PROBLEMS = (
             *time_slips(*TIMES),
             *DISTANCE_SLIPS,
         ),
+    ),
+    Problem(
+        name="ansi-two-hand-control",
+        title=mark("Distance of a two-hand control, US consensus form"),
+        inputs=AnsiTwoHandControl,
+        sum=_two_hand_control,
+        answer=answer("D_s", Sense.AT_LEAST),
+        slips=(ADDS_PENETRATION, ADDS_250, *TERM_SLIPS, *SPEED_SLIPS, *time_slips(*TIMES), *DISTANCE_SLIPS),
     ),
 )

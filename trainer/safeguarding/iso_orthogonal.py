@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Any
 
-from trainer.safeguarding import blanking, sources
+from trainer.safeguarding import blanking, reach, sources
 from trainer.safeguarding.blanking import BeamPitch, BeamsBlanked
 from trainer.safeguarding.inputs import Given, Inputs, Numbers
 from trainer.safeguarding.problem import Problem, answer
+from trainer.safeguarding.reach import EdgeHeight, HazardHeight
 from trainer.safeguarding.result import Sense
 from trainer.safeguarding.slips import DISTANCE_SLIPS, Slip, becomes, leaves_out, pick, swap_for, time_slips
+from trainer.safeguarding.tables import band_of
 from trainer.safeguarding.working import Refused, Working
 from trainer.wording import mark, say
 
@@ -18,6 +20,7 @@ HAND, BODY = Fraction(2000), Fraction(1600)  # mm/s: a hand near the machine; a 
 NEAR, FAR = Fraction(100), Fraction(500)  # mm: never closer than; never closer than once 1600 mm/s is used
 FINE, COARSEST = Fraction(40), Fraction(70)  # mm: detects a hand up to; still a curtain up to
 ARM = Fraction(850)  # mm, an arm to the shoulder
+TOO_COARSE = say("A detection capability above 70 mm does not protect as a light curtain. Use another safeguard.")
 
 
 MachineStop = Annotated[Any, Given("t_2", mark("Stopping time of the machine, as measured"), "time", above=0)]
@@ -37,9 +40,7 @@ def overall_time(w: Working, g: Numbers) -> Any:
 def intrusion(w: Working, size: Any, symbol: str) -> Any:
     """Take ``C`` for a detection capability in mm; above 70 mm there is no such curtain."""
     if size > COARSEST:
-        raise Refused(
-            say("A detection capability above 70 mm does not protect as a light curtain. Use another safeguard.")
-        )
+        raise Refused(TOO_COARSE)
     if w.ask("above-fine", size > FINE):
         w.warn(say("Above 40 mm a hand is not seen at all; the whole arm is assumed to reach through."))
         return w.step("C", mark("Reach before the arm is seen"), "850 mm", ARM)
@@ -51,16 +52,18 @@ def intrusion(w: Working, size: Any, symbol: str) -> Any:
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """The symbols of one run of the two-speed rule: through the field, or over it."""
+    """The symbols of one run of the two-speed rule: through the field, or over it. ``floor`` is its place."""
 
     first: str
     second: str
     result: str
     add: str
+    floor: str
 
 
-THROUGH = Names("S_1", "S_2", "S", "C")
-OVER = Names("S_3", "S_4", "S_RO", "C_RO")
+THROUGH = Names("S_1", "S_2", "S", "C", "floor-through")
+THROUGH_TOO = Names("S_1", "S_2", "S_RT", "C", "floor-through")
+OVER = Names("S_3", "S_4", "S_RO", "C_RO", "floor-over")
 
 
 def two_speeds(w: Working, total: Any, add: Any, names: Names = THROUGH) -> tuple[Any, Any]:
@@ -69,11 +72,11 @@ def two_speeds(w: Working, total: Any, add: Any, names: Names = THROUGH) -> tupl
     body = w.constant("K_2", BODY, "speed", mark("Speed further out"))
     first = w.step(names.first, mark("Distance with the speed of a hand"), f"K_1 × T + {names.add}", hand * total + add)
     if not w.ask("beyond", first > FAR):
-        floored = w.ask(f"{names.result}-floor", max(NEAR, first))
+        floored = w.ask(names.floor, max(NEAR, first))
         return w.step(names.result, mark("Not closer than 100 mm"), f"max(100 mm, {names.first})", floored), hand
     label = mark("More than 500 mm, so again with 1600 mm/s")
     second = w.step(names.second, label, f"K_2 × T + {names.add}", body * total + add)
-    floored = w.ask(f"{names.result}-floor", max(FAR, second))
+    floored = w.ask(names.floor, max(FAR, second))
     return w.step(names.result, mark("Then not closer than 500 mm"), f"max(500 mm, {names.second})", floored), body
 
 
@@ -95,18 +98,61 @@ class IsoPresenceSensing(Inputs):
     detection_capability: Capability
     beams_blanked: BeamsBlanked = 0
     beam_pitch: BeamPitch = None
+    hazard_height: HazardHeight = None
+    upper_edge_height: EdgeHeight = None
 
     def agree(self) -> None:
-        """Refuse blanked beams without a pitch."""
+        """Refuse blanked beams without a pitch, and one height without the other."""
         blanking.needs_pitch(self)
+        reach.both_or_none(self)
+
+
+def larger_of_over(w: Working, g: Numbers, total: Any, through: tuple[Any, Any, Any]) -> Any:
+    """Take the larger of the distances through and over the field; ``through`` is distance, speed and reach."""
+    distance, speed, add = through
+    if g.hazard_height is None:
+        w.warn(reach.NOT_CHECKED)
+        return finish(w, distance, speed, total, add)
+    over_add = reach.field_reach(w, g.hazard_height, g.upper_edge_height)
+    over, over_speed = two_speeds(w, total, over_add, OVER)
+    if over > distance:
+        speed, add = over_speed, over_add
+    label = mark("The larger of the two, through and over")
+    distance = w.step("S", label, "max(S_RT, S_RO)", max(distance, over))
+    return finish(w, distance, speed, total, add)
 
 
 def _presence_sensing(w: Working, g: Numbers) -> Any:
     total = overall_time(w, g)
     size = blanking.effective(w, g.detection_capability, g.beams_blanked, g.beam_pitch, ("d", "d_e"))
     add = intrusion(w, size, "d_e" if g.beams_blanked else "d")
-    distance, speed = two_speeds(w, total, add)
+    distance, speed = two_speeds(w, total, add, THROUGH if g.hazard_height is None else THROUGH_TOO)
     w.cite(sources.ISO_13855_6_2)
+    return larger_of_over(w, g, total, (distance, speed, add))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressTablePresenceSensing(Inputs):
+    """Inputs of the press standards' rule, with a stepped supplement."""
+
+    stopping_time: MachineStop
+    device_response: DeviceTime
+    detection_capability: Capability
+
+
+def _press_table(w: Working, g: Numbers) -> Any:
+    total = overall_time(w, g)
+    size = w.given("d", g.detection_capability, "length", mark("Detection capability of the field"))
+    w.seen["d_e"] = size
+    row = band_of("press-intrusion", size)
+    if row is None:
+        raise Refused(TOO_COARSE)
+    add = w.step("C", mark("Supplement, from the press table"), "table(d)", Fraction(row.cells["c"]))
+    if row.cells["cycle_start"] == "no":
+        w.warn(say("With this detection capability the curtain must not start the cycle."))
+    distance, speed = two_speeds(w, total, add)
+    w.warn(say("Measure from the centre of the curtain to the nearest hazard. This rule is for newer, marked presses."))
+    w.cite(sources.DGUV_030_7)
     return finish(w, distance, speed, total, add)
 
 
@@ -120,7 +166,10 @@ SPEED_SLIPS = (
         mark("Forgets the floor of 500 mm after working it out again"),
         mark("You forgot the floor. Once 1600 mm/s is used, the distance is never less than 500 mm."),
         "S",
-        **{"S-floor": lambda value, seen: seen.get("S_2", value)},
+        **{
+            "floor-through": lambda value, seen: seen["S_2"] if seen["beyond"] else value,
+            "floor-over": lambda value, seen: seen["S_4"] if seen["beyond"] else value,
+        },
     ),
     _slip(
         "no-second-speed",
@@ -141,7 +190,10 @@ SPEED_SLIPS = (
         mark("Forgets the floor of 100 mm"),
         mark("You forgot the floor. The distance is never less than 100 mm."),
         "S",
-        **{"S-floor": lambda value, seen: value if seen["beyond"] else seen["S_1"]},
+        **{
+            "floor-through": lambda value, seen: value if seen["beyond"] else seen["S_1"],
+            "floor-over": lambda value, seen: value if seen["beyond"] else seen["S_3"],
+        },
     ),
 )
 INTRUSION_SLIPS = (
@@ -186,8 +238,30 @@ INTRUSION_SLIPS = (
         K_1=becomes(Fraction(1800)),
         C=pick(lambda seen: Fraction("3.4") * (seen["d_e"] - 7)),
         beyond=becomes(other=False),
-        **{"S-floor": swap_for("S_1")},
+        **{"floor-through": swap_for("S_1")},
     ),
+)
+
+OVER_SLIP = _slip(
+    "leaves-out-reaching-over",
+    mark("Does not check reaching over the field"),
+    mark("You checked only the way through the field. Reaching over it needs more here."),
+    "S_RO",
+    S=pick(lambda seen: seen.get("S_RT", seen.get("S"))),
+)
+GENERAL_LINE = _slip(
+    "general-line",
+    mark("Uses 8 × (d − 14) instead of the press table"),
+    mark("You used the general line 8 × (d − 14). For presses the table sets the supplement."),
+    "C",
+    C=lambda value, seen: max(Fraction(0), 8 * (seen["d_e"] - 14)) if seen["d_e"] <= FINE else value,
+)
+PRESS_STEPS = _slip(
+    "press-table",
+    mark("Uses the steps of the press table"),
+    mark("You used the press table. This asks for the general rule, 8 × (d − 14 mm)."),
+    "C",
+    C=pick(lambda seen: Fraction(band_of("press-intrusion", seen["d_e"]).cells["c"])),  # type: ignore[union-attr]
 )
 
 PROBLEMS = (
@@ -201,8 +275,19 @@ PROBLEMS = (
             *blanking.blanking_slips("d", "d_e"),
             *SPEED_SLIPS,
             *INTRUSION_SLIPS,
+            PRESS_STEPS,
+            OVER_SLIP,
+            *reach.reading_slips("C_RO"),
             *time_slips("t_1", "t_2"),
             *DISTANCE_SLIPS,
         ),
+    ),
+    Problem(
+        name="press-table-presence-sensing",
+        title=mark("Distance of a light curtain, table of the press standards"),
+        inputs=PressTablePresenceSensing,
+        sum=_press_table,
+        answer=answer("S", Sense.AT_LEAST),
+        slips=(GENERAL_LINE, *SPEED_SLIPS, *INTRUSION_SLIPS[:2], *time_slips("t_1", "t_2"), *DISTANCE_SLIPS),
     ),
 )

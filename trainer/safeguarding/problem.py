@@ -12,7 +12,7 @@ from trainer.safeguarding import inputs
 from trainer.safeguarding.cautions import CAUTION, MEASURED
 from trainer.safeguarding.inputs import Field, Numbers
 from trainer.safeguarding.result import Sense, Worked
-from trainer.safeguarding.rounding import GRIDS, cut_down, to_safe_side
+from trainer.safeguarding.rounding import GRIDS, cut_to, to_safe_side
 from trainer.safeguarding.slips import Slip, together
 from trainer.safeguarding.working import Change, Refused, Working, WrittenWorking
 from trainer.units import BASE, Q, factor
@@ -107,7 +107,7 @@ class Problem:
             return None
         if value is None or (codes and not _leads_somewhere(working, value)):
             return None
-        return Figure(value, to_safe_side(value, self.answer.grid[unit], working.sense or self.answer.sense))
+        return Figure(value, to_safe_side(value, self._grid(working)[unit], working.sense or self.answer.sense))
 
     def _unit(self, unit: str | None) -> str:
         unit = unit or self.answer.unit
@@ -115,6 +115,9 @@ class Problem:
             known = ", ".join(self.answer.grid)
             raise UsageError(say("{problem} is answered in {known}.", problem=self.name, known=known))
         return unit
+
+    def _grid(self, working: Working) -> Mapping[str, Fraction]:
+        return working.grid or self.answer.grid
 
     def _run(self, working: Working, numbers: Numbers, unit: str) -> Fraction | None:
         """Return the exact value as a number of ``unit``."""
@@ -125,7 +128,7 @@ class Problem:
         cut = working.ask("rounding", None)
         if cut is None:
             return Fraction(value)
-        rounded = cut_down(value, cut.steps[unit] if unit in cut.steps else self.answer.grid[unit])
+        rounded = cut_to(value, cut.steps[unit] if unit in cut.steps else self._grid(working)[unit], up=cut.up)
         working.touched = working.touched and rounded != value
         return rounded
 
@@ -149,9 +152,9 @@ class Problem:
             title=self.title,
             sense=sense,
             unit=unit,
-            grid=self.answer.grid,
+            grid=self._grid(working),
             value=Q(value, unit) if shown and value is not None else None,
-            rounded=Q(to_safe_side(value, self.answer.grid[unit], sense), unit)
+            rounded=Q(to_safe_side(value, self._grid(working)[unit], sense), unit)
             if shown and value is not None
             else None,
             word=working.word,

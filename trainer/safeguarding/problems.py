@@ -5,13 +5,46 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from trainer.errors import Missing
-from trainer.safeguarding import ansi, blanking, cross, iso_orthogonal, us
+from trainer.safeguarding import (
+    ansi,
+    blanking,
+    cross,
+    forces,
+    gaps,
+    inverse,
+    iso_fields,
+    iso_orthogonal,
+    openings,
+    pressbrake,
+    rating,
+    reach,
+    readings,
+    two_hand,
+    us,
+    us_initiation,
+)
 from trainer.safeguarding.inputs import Field, short
 from trainer.safeguarding.problem import Answer, Figure, Problem
 from trainer.safeguarding.slips import Slip
 from trainer.wording import say
 
-FAMILIES = (us, ansi, iso_orthogonal, blanking)
+FAMILIES = (
+    us,
+    us_initiation,
+    ansi,
+    iso_orthogonal,
+    iso_fields,
+    two_hand,
+    pressbrake,
+    blanking,
+    inverse,
+    openings,
+    reach,
+    gaps,
+    readings,
+    forces,
+    rating,
+)
 PROBLEMS: Mapping[str, Problem] = MappingProxyType(
     {
         problem.name: replace(problem, slips=(*problem.slips, *cross.ALSO.get(problem.name, ())))

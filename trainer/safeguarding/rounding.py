@@ -38,9 +38,9 @@ def to_safe_side(value: Fraction, step: Fraction, sense: Sense) -> Fraction:
     return below if below == value else below + step
 
 
-def cut_down(value: Fraction, step: Fraction) -> Fraction:
-    """Round down, as a slip does."""
-    return value // step * step
+def cut_to(value: Fraction, step: Fraction, *, up: bool) -> Fraction:
+    """Round to the wrong side, as a slip does."""
+    return -(-value // step) * step if up else value // step * step
 
 
 def round_in(worked: Worked, unit: str) -> Fraction:

@@ -66,9 +66,10 @@ def swap_for(symbol: str) -> Change:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A rounding down: to which step for each unit."""
+    """A wrong rounding: to which step for each unit (else the answer's own), down or up."""
 
     steps: Mapping[str, Fraction]
+    up: bool = False
 
 
 NO_TERM = becomes(Fraction(0))

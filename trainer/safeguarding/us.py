@@ -2,16 +2,17 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any
 
 from trainer.safeguarding import sources
-from trainer.safeguarding.inputs import Inputs, Numbers, StoppingTime
+from trainer.safeguarding.inputs import Given, Inputs, Numbers, StoppingTime
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
-from trainer.safeguarding.slips import DISTANCE_SLIPS, INCH, Slip, becomes, plus, time_slips
+from trainer.safeguarding.slips import DISTANCE_SLIPS, INCH, Slip, becomes, pick, plus, time_slips
 from trainer.safeguarding.working import Working
 from trainer.wording import mark, say
 
+HALF = Fraction(1, 2)
 HAND_SPEED = 63 * INCH  # mm/s; 63 in/s = 1600.2 mm/s exactly
 WHOLE_CHAIN = say(
     "The stopping time must hold every part of the stop: the machine, its control and the safeguard. "
@@ -41,10 +42,8 @@ def hand_travel(w: Working, time: Any, *, symbol: str = "D_s", of: str = "T_s") 
 
 def _presence_sensing(w: Working, g: Numbers) -> Any:
     stop = w.given("T_s", g.stopping_time, "time", mark("Stopping time of the machine"))
-    distance = hand_travel(w, stop)
-    w.term("allowance", Fraction(0))
-    w.term("distance", distance)
-    w.warn(WHOLE_CHAIN, NOT_217, say("The distance must be more than the figure; equal is not enough."))
+    distance = _more_than(w, hand_travel(w, stop))
+    w.warn(WHOLE_CHAIN, NOT_217)
     w.cite(sources.CFR_217_PSD, sources.OSHA_CHART, sources.WAC_PSD, sources.OSHA_LETTER_1980)
     return distance
 
@@ -81,11 +80,89 @@ MORE_THAN_SLIP = Slip(
 )
 ADDS_PENETRATION = Slip(
     code="adds-penetration",
-    title=mark("Adds a penetration allowance (30 mm curtain) to the press rule"),
-    tell=mark("You added a penetration allowance. This rule has none; the consensus standard has."),
+    title=mark("Adds the penetration allowance of a 30 mm light curtain"),
+    tell=mark("You added the penetration allowance of a light curtain. This rule has no such term."),
     symbol="D_s",
     changes={"D_s": plus(Fraction("3.4") * (30 - Fraction("0.276") * INCH))},
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsTwoHandTrip(Inputs):
+    """Inputs of the federal rule for a two-hand trip on a full-revolution clutch."""
+
+    strokes_per_minute: Annotated[Any, Given("SPM", mark("Strokes per minute"), "rate", above=0, bare_unit="1/minute")]
+    engaging_points: Annotated[Any, Given("N", mark("Engaging points of the clutch"), "count", least=1, most=1000)]
+
+
+def _two_hand_control(w: Working, g: Numbers) -> Any:
+    stop = w.given("T_s", g.stopping_time, "time", mark("Stopping time of the machine"))
+    distance = _more_than(w, hand_travel(w, stop))
+    w.warn(WHOLE_CHAIN, NOT_217, say("Each operator has a set of hand controls, fixed in place, for both hands."))
+    w.cite(sources.CFR_217_TWO_HAND, sources.OSHA_LETTER_1975, sources.WAC_TRIP)
+    return distance
+
+
+def _two_hand_trip(w: Working, g: Numbers) -> Any:
+    rate = w.given("SPM", g.strokes_per_minute, "rate", mark("Strokes per minute"))
+    points = w.given("N", g.engaging_points, "count", mark("Engaging points of the clutch"))
+    turn = w.step("t_rev", mark("Time of one revolution"), "60 s ÷ SPM", 1 / rate, "time")
+    share = w.step(
+        "f", mark("Revolutions until the dies have closed, at worst"), "1/2 + 1/N", HALF + Fraction(1, points), "number"
+    )
+    time = w.step("T_m", mark("Longest time from trip to closed dies"), "f × t_rev", share * turn, "time")
+    distance = _more_than(w, hand_travel(w, time, symbol="D_m", of="T_m"))
+    w.warn(say("A full-revolution clutch cannot be stopped in mid-stroke, so its stopping time plays no part here."))
+    w.cite(sources.CFR_217_TRIP, sources.OSHA_ETOOL, sources.WAC_TRIP)
+    return distance
+
+
+def _more_than(w: Working, distance: Any) -> Any:
+    w.sense = w.ask("sense", Sense.MORE_THAN)
+    w.term("allowance", Fraction(0))
+    w.term("distance", distance)
+    w.warn(say("The distance must be more than the figure; equal is not enough."))
+    return distance
+
+
+TRIP_SLIPS = (
+    Slip(
+        code="half-times-share",
+        title=mark("Multiplies 1/2 and 1/N instead of adding them"),
+        tell=mark("You multiplied 1/2 by 1/N. They are added."),
+        symbol="f",
+        changes={"f": pick(lambda seen: HALF / seen["N"])},
+    ),
+    Slip(
+        code="leaves-out-half-turn",
+        title=mark("Leaves out the half revolution"),
+        tell=mark("You left out the half revolution. After engaging, the ram still has to come down."),
+        symbol="f",
+        changes={"f": pick(lambda seen: Fraction(1, seen["N"]))},
+    ),
+    Slip(
+        code="one-engaging-point",
+        title=mark("Takes one and a half revolutions for any clutch"),
+        tell=mark("You took 1 1/2 revolutions. That is for one engaging point; more of them make it shorter."),
+        symbol="f",
+        changes={"N": becomes(1)},
+    ),
+    Slip(
+        code="rate-upside-down",
+        title=mark("Divides the strokes per minute by 60"),
+        tell=mark("You divided the strokes by 60. The time of one revolution is 60 s divided by the strokes."),
+        symbol="t_rev",
+        changes={"t_rev": pick(lambda seen: seen["SPM"])},
+    ),
+)
+ADDS_250 = Slip(
+    code="adds-250",
+    title=mark("Adds the 250 mm of the international two-hand rule"),
+    tell=mark("You added 250 mm, from the international rule. This rule adds nothing."),
+    symbol="D_s",
+    changes={"D_s": plus(Fraction(250))},
+)
+COMMON = (*SPEED_SLIPS, MORE_THAN_SLIP, *DISTANCE_SLIPS)
 
 PROBLEMS = (
     Problem(
@@ -94,6 +171,22 @@ PROBLEMS = (
         inputs=UsPresenceSensing,
         sum=_presence_sensing,
         answer=answer("D_s", Sense.MORE_THAN, "chart-distance"),
-        slips=(*SPEED_SLIPS, ADDS_PENETRATION, *time_slips("T_s"), *DISTANCE_SLIPS),
+        slips=(ADDS_PENETRATION, *time_slips("T_s"), *COMMON),
+    ),
+    Problem(
+        name="us-two-hand-control",
+        title=mark("Distance of a two-hand control, US press rule"),
+        inputs=UsPresenceSensing,
+        sum=_two_hand_control,
+        answer=answer("D_s", Sense.MORE_THAN, "chart-distance"),
+        slips=(ADDS_PENETRATION, ADDS_250, *time_slips("T_s"), *COMMON),
+    ),
+    Problem(
+        name="us-two-hand-trip",
+        title=mark("Distance of a two-hand trip on a full-revolution clutch, US press rule"),
+        inputs=UsTwoHandTrip,
+        sum=_two_hand_trip,
+        answer=answer("D_m", Sense.MORE_THAN, "chart-distance"),
+        slips=(*TRIP_SLIPS, *COMMON),
     ),
 )

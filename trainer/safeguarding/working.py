@@ -12,7 +12,8 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from trainer.safeguarding.result import Citation, Step
+from trainer.safeguarding.result import Citation, Sense, Step
+from trainer.safeguarding.rounding import GRIDS
 from trainer.safeguarding.written import show_value, substitute
 from trainer.units import BASE, Q
 from trainer.wording import Sentence
@@ -43,6 +44,7 @@ class Working:
         self.touched = False
         self.word: str | None = None
         self.sense: Any = None
+        self.grid: Any = None
 
     def ask(self, place: str, value: Any) -> Any:
         """Return what stands at a place: ``value``, unless a slip puts something else there."""
@@ -65,6 +67,10 @@ class Working:
     def step(self, symbol: str, label: str, formula: str, value: Any, dimension: str = "length") -> Any:  # noqa: ARG002
         """Take the result of one line of the working."""
         return self.ask(symbol, value)
+
+    def bounds(self, sense: Sense, grid: str) -> None:
+        """Say how this run's value bounds what is built and on which grid it is rounded, where that varies."""
+        self.sense, self.grid = sense, GRIDS[grid][1]
 
     def term(self, name: str, value: Any, dimension: str = "length") -> None:
         """Keep a named quantity for drawings and feedback."""
@@ -140,4 +146,6 @@ class WrittenWorking(Working):
 
 
 def _quantity(value: Any, dimension: str) -> Any:
+    if dimension == "list":
+        return tuple(Q(part, "s") for part in value)
     return Q(value, BASE[dimension]) if isinstance(value, (Fraction, int)) and dimension in BASE else value

@@ -56,7 +56,7 @@ def substitute(formula: str, uses: Mapping[str, Any], dimension: str, system: st
 
 def _show_symbol(value: Any, line: str, system: str) -> str:
     if not units.is_quantity(value):
-        return show_value(value, "number", system)
+        return show_value(value, line, system)
     name = dimension_of(value)
     return show_value(value, "seconds" if name == "time" and line != "time" else name, system)
 
