@@ -7,10 +7,10 @@ import re
 from datetime import date, timedelta
 
 from babel.dates import get_month_names
-from flask_babel import gettext as _
 
 from trainer.errors import UsageError
 from trainer.web import language
+from trainer.web.words import _
 from trainer.wording import say
 
 _WRITTEN = re.compile(r"(\d{1,2})\s+(?:de\s+)?([^\W\d_]+)\.?\s+(?:de\s+)?(\d{4})")
@@ -54,7 +54,7 @@ def _written(text: str) -> date | None:
 
 def _months() -> dict[str, int]:
     names: dict[str, int] = {}
-    for locale in {language.SOURCE, language.current()}:
+    for locale in {*language.NAMES, language.current()}:
         for width in ("wide", "abbreviated"):
             found = get_month_names(width, locale=locale)
             names.update({name.casefold().rstrip("."): number for number, name in found.items()})

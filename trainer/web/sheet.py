@@ -1,20 +1,20 @@
 """The frame that every sheet of desk and office has: zones along the top, title block at the foot."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields
 from datetime import datetime
-from typing import TypeVar
+from typing import Any, TypeVar
 
-from flask import g, url_for
-from flask_babel import gettext as _
-from flask_babel import lazy_gettext as _l
+from flask import g, request, url_for
 
 from trainer.web.access import OFFICER, TRAINER
 from trainer.web.filters import clock_time, day
 from trainer.web.rooms import rooms
+from trainer.web.words import _, _l
 
 DOORS = {"desk": _l("Desk"), "office": _l("Office")}
 FIRST = {"desk": ("desk.week", TRAINER), "office": ("office.questions", OFFICER)}
+LONGEST = 100  # characters of one choice
 PAGE = 50  # rows; a longer list turns pages
 DUTIES = {TRAINER: _l("trainer"), OFFICER: _l("records officer")}
 
@@ -138,10 +138,25 @@ def turn(rows: Sequence[Row], wanted: str, endpoint: str, **choices: str) -> tup
     """Return one page of ``rows`` and where it lies; a page that is not there is answered with the nearest."""
     count = max(1, -(-len(rows) // PAGE))
     number = min(max(int(wanted), 1), count) if wanted.isdecimal() and len(wanted) < 7 else 1
-    given = {key: value for key, value in choices.items() if value}
 
-    def address(page: int) -> str:
-        return url_for(endpoint, page=page, **given) if 1 <= page <= count else ""
+    def neighbour(page: int) -> str:
+        return address(endpoint, page=str(page), **choices) if 1 <= page <= count else ""
 
-    pages = Pages(number=number, count=count, before=address(number - 1), after=address(number + 1))
+    pages = Pages(number=number, count=count, before=neighbour(number - 1), after=neighbour(number + 1))
     return rows[(number - 1) * PAGE : number * PAGE], pages
+
+
+def address(endpoint: str, **given: str) -> str:
+    """Return the address of a sheet with what was chosen; empty choices are left out."""
+    kept: dict[str, Any] = {key: value for key, value in given.items() if value}
+    return url_for(endpoint, **kept)
+
+
+def chosen(shape: type, given: Mapping[str, str]) -> dict[str, str]:
+    """Return the fields of a choice that were given, none longer than a person would type."""
+    return {field.name: given[field.name][:LONGEST] for field in fields(shape) if field.name in given}
+
+
+def place() -> str:
+    """Return where a request comes from, for the waits after wrong secrets."""
+    return f"address:{request.remote_addr or 'unknown'}"

@@ -1,1 +1,5 @@
-"""To be filled."""
+"""The trainer's desk."""
+
+from trainer.web.desk.views import bp
+
+__all__ = ["bp"]

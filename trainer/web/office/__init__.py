@@ -1,1 +1,5 @@
-"""To be filled."""
+"""The office: the questions that auditors ask, each with its answer and its file."""
+
+from trainer.web.office.views import bp
+
+__all__ = ["bp"]

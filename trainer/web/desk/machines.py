@@ -1,0 +1,71 @@
+"""The machines, with what is on file and how many may run each today."""
+
+from flask import url_for
+
+from trainer.records.machines import MachineRow
+from trainer.web.desk.frames import desk_frame
+from trainer.web.desk.pages import Count, MachineLine, MachinesPage
+from trainer.web.desk.shifts import LEAST, Manning, manning
+from trainer.web.facts import told_facts
+from trainer.web.filters import day
+from trainer.web.roster import Roster
+from trainer.web.sheet import Link
+from trainer.web.standings import kind_name
+from trainer.web.words import _
+
+
+def machines_page(roster: Roster) -> MachinesPage:
+    """Build the list."""
+    lines = manning(roster.standings, roster.people)
+    return MachinesPage(
+        frame=desk_frame("desk.machines", _("Machines")),
+        span=_("%(count)s on file", count=len(roster.machines)),
+        lede=_lede(roster, lines),
+        rows=tuple(_row(machine, lines) for machine in roster.machines.values()),
+    )
+
+
+def _lede(roster: Roster, lines: list[Manning]) -> str:
+    single = [line for line in lines if len(line.holders) < LEAST and roster.machines[line.machine].in_use]
+    if not single:
+        return _("Each machine that anybody may run has two people or more on each shift that runs it.")
+    where = ", ".join(_("%(machine)s on %(shift)s", machine=line.machine, shift=line.shift) for line in single)
+    return _("One person alone may run: %(where)s.", where=where)
+
+
+def _row(machine: MachineRow, lines: list[Manning]) -> MachineLine:
+    mine = [line for line in lines if line.machine == machine.id]
+    return MachineLine(
+        id=machine.id,
+        name=machine.name,
+        kind=kind_name(machine.kind),
+        in_use=machine.in_use,
+        facts=told_facts(machine.facts),
+        counts=_counts(mine) or (Count(number=0, words=_("on any shift"), mark="broken"),),
+        first_end=_first_end(mine),
+        act=Link(
+            label=_("Who may run it"),
+            url=url_for("desk.people", machine=machine.id),
+            about=machine.id,
+        ),
+    )
+
+
+def _counts(lines: list[Manning]) -> tuple[Count, ...]:
+    return tuple(
+        Count(
+            number=len(line.holders),
+            words=_("on %(shift)s", shift=line.shift),
+            mark="solid",
+        )
+        for line in lines
+        if line.holders
+    )
+
+
+def _first_end(lines: list[Manning]) -> str:
+    ends = [holder for line in lines for holder in line.holders if holder.until is not None]
+    if not ends:
+        return ""
+    first = min(ends, key=lambda holder: (holder.until, holder.person.sort_name))
+    return _("%(person)s, %(day)s", person=first.person.name, day=day(first.until))

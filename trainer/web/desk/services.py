@@ -1,0 +1,121 @@
+"""What the desk's sheets need from the record, read in one transaction each."""
+
+from collections.abc import Mapping
+
+from trainer.bank import Bank
+from trainer.errors import Missing
+from trainer.records import Reading, dues, evidence, hazards, ledger, people, practicals
+from trainer.records.effects import facts
+from trainer.records.hazards import HazardRow
+from trainer.records.ledger import Entry, EntryKind
+from trainer.records.people import PersonRow
+from trainer.records.standing import asked_at, standing, standings
+from trainer.web.desk.assigning import MOST
+from trainer.web.desk.dues import DAYS
+from trainer.web.desk.judges import Judges
+from trainer.web.desk.person import Read
+from trainer.web.desk.signing import Practical, checklist_for
+from trainer.web.desk.skills import skill_groups
+from trainer.web.desk.slips import slip_lines
+from trainer.web.desk.week import LONG, Facts
+from trainer.web.roster import Roster, gather, known
+from trainer.wording import Sentence, say
+
+YEAR = 365  # days ahead on the sheet of one person
+
+
+def week_facts(reading: Reading, bank: Bank, *, me: str) -> Facts:
+    """Read what the sheet of the week is made from."""
+    today = reading.today()
+    roster = gather(reading, bank, on=today)
+    return Facts(
+        bank=bank,
+        roster=roster,
+        dues=dues.due_list(reading, bank, on=today, days=DAYS),
+        sittings=_of_late(reading, EntryKind.SITTING_MARKED),
+        events=[one for one in _of_late(reading, EntryKind.EVENT) if one.body["event"] == "machine-changed"],
+        judges=read_judges(reading),
+        hazards=hazards.reports(reading, only_open=True),
+        now=reading.now(),
+        me=me,
+    )
+
+
+def _of_late(reading: Reading, kind: EntryKind) -> list[Entry]:
+    first = reading.today() - LONG
+    return list(reversed(list(ledger.entries(reading, kind=kind, since=first))))
+
+
+def read_judges(reading: Reading) -> Judges:
+    """Read who may judge today."""
+    return Judges(rights=practicals.entitlements(reading, reading.today()))
+
+
+def read_person(reading: Reading, bank: Bank, key: str) -> Read:
+    """Read what the sheet about one person is made from."""
+    person = people.must(reading, key)
+    today = reading.today()
+    entries = list(reversed(list(ledger.entries(reading, person=key))))
+    seen = evidence.of(reading, bank, key, today)
+    return Read(
+        bank=bank,
+        roster=Roster(on=today, people=known(reading, entries), machines={}, standings=()),
+        person=person,
+        standings=standings(reading, bank, on=today, person=key),
+        dues=dues.due_of(key, facts(reversed(entries)), asked_at(reading, bank), on=today, days=YEAR),
+        entries=entries,
+        skills=skill_groups(bank, seen, today),
+        first=min((one.on for one in seen), default=None),
+        slips=slip_lines(bank, entries, today),
+    )
+
+
+def read_history(reading: Reading, key: str) -> tuple[PersonRow, list[Entry], Mapping[str, PersonRow]]:
+    """Read a person, every entry of theirs (newest first), and those whom the entries name."""
+    person = people.must(reading, key)
+    entries = list(reversed(list(ledger.entries(reading, person=key))))
+    return person, entries, known(reading, entries)
+
+
+def read_practical(reading: Reading, bank: Bank, key: str, machine: str, role: str) -> Practical:
+    """Read what a practical is about; :class:`~trainer.errors.Missing` where there is no such person or machine."""
+    person = people.must(reading, key)
+    today = reading.today()
+    roster = gather(reading, bank, on=today)
+    if machine not in roster.machines:
+        raise Missing(say("There is no machine {machine}.", machine=machine))
+    kind = roster.machines[machine].kind
+    return Practical(
+        person=person,
+        machine=roster.machines[machine],
+        role=role,
+        checklist=checklist_for(bank, kind, role),
+        standing=standing(reading, bank, person=key, machine=machine, role=role, on=today),
+        rights=read_judges(reading).rights,
+        people=roster.people,
+    )
+
+
+def signed_words(reading: Reading, key: str, number: int) -> Sentence | None:
+    """Say what was just signed, if that entry is one of this person's practicals."""
+    entry = ledger.entry(reading, number)
+    if entry.person != key or entry.kind is not EntryKind.PRACTICAL_SIGNED:
+        return None
+    if entry.body["result"] == "passed":
+        return say("Signed: {machine}, passed. {entry}", machine=str(entry.body["machine"]), entry=entry.reference)
+    return say("Signed: {machine}, not passed. {entry}", machine=str(entry.body["machine"]), entry=entry.reference)
+
+
+def read_assigned(reading: Reading, first: int, last: int) -> list[Entry]:
+    """Read the assignments among a run of entries."""
+    numbers = range(first, min(last, first + MOST) + 1)
+    found = [ledger.entry(reading, number) for number in numbers]
+    return [entry for entry in found if entry.kind is EntryKind.ASSIGNED]
+
+
+def read_hazard(reading: Reading, number: int) -> tuple[HazardRow, Mapping[str, PersonRow]]:
+    """Read one report and those whom it names."""
+    found = hazards.get(reading, number)
+    keys = {found.person, *(answer.by for answer in found.answers)} - {None}
+    named = (people.get(reading, str(key)) for key in keys)
+    return found, {person.key: person for person in named if person is not None}

@@ -1,0 +1,95 @@
+"""The mistakes that a person made, named, the dangerous ones first, each with what was answered last."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from trainer.bank import Bank
+from trainer.bank.model import ComputeDrill
+from trainer.errors import TrainerError
+from trainer.records.ledger import Entry, EntryKind
+from trainer.safeguarding.problems import problem
+from trainer.web.desk.pages import SlipLine
+from trainer.web.filters import day
+from trainer.web.language import current, localise, translate
+from trainer.web.words import _, ngettext
+
+BACK = timedelta(days=365)
+MOST = 8  # lines; the history holds them all
+LAST_ENTRIES = 3  # references on one line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """One time that a mistake was made."""
+
+    title: str
+    entry: int
+    on: date
+    grave: bool
+    answered: str
+
+
+def slip_lines(bank: Bank, entries: Iterable[Entry], today: date) -> tuple[SlipLine, ...]:
+    """Gather the mistakes in a person's marked papers of the last 12 months. ``entries`` are newest first."""
+    by_title: dict[str, list[Made]] = defaultdict(list)
+    for entry in entries:
+        if entry.kind is EntryKind.SITTING_MARKED and entry.happened_on > today - BACK:
+            for made in _made(bank, entry):
+                by_title[made.title].append(made)
+    ordered = sorted(by_title.values(), key=lambda times: (not times[0].grave, -len(times), times[0].title))
+    return tuple(_line(times) for times in ordered[:MOST])
+
+
+def _made(bank: Bank, entry: Entry) -> Iterable[Made]:
+    for item in entry.body["items"]:
+        if item["right"] or item["verdict"] in {"none", "far"}:
+            continue
+        for title in _titles(bank, item):
+            yield Made(
+                title=title,
+                entry=entry.number,
+                on=entry.happened_on,
+                grave=bool(item["critical"]) or item["verdict"] == "short",
+                answered=_answered(bank, item),
+            )
+
+
+def _titles(bank: Bank, item: Mapping[str, Any]) -> Sequence[str]:
+    misconception = bank.misconceptions.get(item.get("misconception") or "")
+    if misconception is not None:
+        return [misconception.name.in_(current())]
+    drill = bank.drills.get(item["item"])
+    found = [code for slip in item.get("slips") or () for code in slip["codes"]]
+    if isinstance(drill, ComputeDrill) and found:
+        return [title for code in dict.fromkeys(found) if (title := _slip_title(drill.problem, code))]
+    return [_("Short, by a mistake of an unknown kind")] if item["verdict"] == "short" else []
+
+
+def _slip_title(name: str, code: str) -> str:
+    try:
+        return translate(problem(name).slip(code).title)
+    except TrainerError:  # a slip that this edition of the sums no longer knows
+        return ""
+
+
+def _answered(bank: Bank, item: Mapping[str, Any]) -> str:
+    if item.get("value"):
+        given = localise(str(item["value"]))
+        needed = item.get("needed")
+        return _("%(given)s; %(needed)s needed", given=given, needed=localise(str(needed))) if needed else given
+    question = bank.questions.get(item["item"])
+    option = question.option(item["chosen"]) if question is not None and item.get("chosen") else None
+    return _("“%(words)s”", words=option.text.in_(current())) if option else ""
+
+
+def _line(times: Sequence[Made]) -> SlipLine:
+    count = ngettext("%(num)s time", "%(num)s times", len(times))
+    return SlipLine(
+        title=times[0].title,
+        when=_("%(count)s, last on %(day)s", count=count, day=day(times[0].on)),
+        entries=tuple(dict.fromkeys(one.entry for one in times))[:LAST_ENTRIES],
+        answered=times[0].answered,
+    )

@@ -1,0 +1,63 @@
+"""The strip of the next 90 days under the week's lines: who ends when, and where too few are left."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from trainer.web.desk.shifts import HORIZON, Manning, manning
+from trainer.web.desk.week import Facts, Wait
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripEnd:
+    """Somebody whose standing ends within the strip; ``item`` is the number of the line that deals with it."""
+
+    name: str
+    on: date
+    item: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripRow:
+    """One machine on one shift: those who end within the strip, how many hold beyond it, and from when too few."""
+
+    shift: str
+    machine: str
+    now: int
+    ends: tuple[StripEnd, ...]
+    beyond: int
+    short_from: date | None
+    item: int | None
+
+
+def strip_rows(facts: Facts, found: Sequence[Wait]) -> tuple[StripRow, ...]:
+    """Return the rows of the strip, tied to the list by the numbers of its lines."""
+    return tuple(_row(facts, line, found) for line in manning(facts.roster.standings, facts.roster.people))
+
+
+def _row(facts: Facts, line: Manning, found: Sequence[Wait]) -> StripRow:
+    last = facts.today + HORIZON
+    short = line.short_from(facts.today)
+    within = [(holder, holder.until) for holder in line.holders if holder.until is not None and holder.until <= last]
+    return StripRow(
+        shift=line.shift,
+        machine=line.machine,
+        now=len(line.holders),
+        ends=tuple(
+            StripEnd(name=holder.person.name, on=until, item=_item(found, holder.person.number))
+            for holder, until in within
+        ),
+        beyond=len(line.holders) - len(within),
+        short_from=short if short is not None and short <= last else None,
+        item=_short_item(found, line),
+    )
+
+
+def _item(found: Sequence[Wait], number: str) -> int | None:
+    due = (wait.line for wait in found if wait.tag == "due")
+    return next((line.number for line in due if any(one.number == number for one in line.people)), None)
+
+
+def _short_item(found: Sequence[Wait], line: Manning) -> int | None:
+    short = (wait.line for wait in found if wait.tag == "short")
+    return next((one.number for one in short if (one.subject, one.subject_note) == (line.machine, line.shift)), None)

@@ -1,0 +1,98 @@
+"""What is held about one person: where they stood on a day, and every entry up to it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from flask import url_for
+
+from trainer.records.ledger import Entry
+from trainer.records.people import PersonRow
+from trainer.records.standing import Standing
+from trainer.web.entries import history
+from trainer.web.filters import day
+from trainer.web.office.frames import office_frame
+from trainer.web.office.pages import AboutPage, Found
+from trainer.web.roster import named
+from trainer.web.sheet import turn
+from trainer.web.standings import SHAPES, StandingRow, role_name, told_standings
+from trainer.web.words import _, ngettext
+from trainer.wording import Sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What the record holds about a person up to a day; ``entries`` are newest first."""
+
+    person: PersonRow
+    on: date
+    standings: Sequence[Standing]
+    entries: Sequence[Entry]
+    people: Mapping[str, PersonRow]
+
+
+def search_page(found: Sequence[PersonRow], *, who: str, on: date, refusal: Sentence | None = None) -> AboutPage:
+    """Build the sheet for a search: those who fit, or nobody."""
+    fit = ngettext("%(num)s person fits “%(who)s”.", "%(num)s people fit “%(who)s”.", len(found), who=who)
+    return AboutPage(
+        frame=office_frame("office.about", _("One person")),
+        heading=_("Which person?"),
+        note=_("by name or number, of today or of earlier, also of those who left"),
+        answer=fit if who else _("Write a name or a number."),
+        refusal=refusal,
+        who=who,
+        day=day(on),
+        found=tuple(Found(person=named(one, "office.person"), span=span(one)) for one in found),
+        person=None,
+        standings=(),
+        history=(),
+        history_note="",
+        pages=None,
+        csv="",
+    )
+
+
+def about_page(held: Held, wanted: str) -> AboutPage:
+    """Build the sheet about one person."""
+    person = held.person
+    rows, pages = turn(held.entries, wanted, "office.person", key=person.key, day=held.on.isoformat())
+    count = len(held.entries)
+    entries = ngettext("%(num)s entry", "%(num)s entries", count)
+    return AboutPage(
+        frame=office_frame("office.about", f"{person.name}, {person.number}"),
+        heading=person.name,
+        note=f"{person.number}, {span(person)}",
+        answer=_(
+            "%(entries)s up to %(day)s, with the standing they lead to on that day.", entries=entries, day=day(held.on)
+        ),
+        refusal=None,
+        who=person.number,
+        day=day(held.on),
+        found=(),
+        person=named(person),
+        standings=tuple(_row(one) for one in told_standings(held.standings)),
+        history=history(rows, held.people),
+        history_note=_("newest first; a correction stands beside what it corrects"),
+        pages=pages,
+        csv=url_for("office.person_csv", key=person.key, day=held.on.isoformat()),
+    )
+
+
+def span(person: PersonRow) -> str:
+    """Say from when to when somebody belonged to the plant."""
+    first = _("here since %(day)s", day=day(person.started)) if person.started else ""
+    last = _("left on %(day)s", day=day(person.ended)) if person.ended else ""
+    return ", ".join(part for part in (person.shift, first, last) if part)
+
+
+def _row(one: Standing) -> StandingRow:
+    return StandingRow(
+        machine=one.machine,
+        role=role_name(one.role),
+        mark=SHAPES[one.word].mark,
+        label=str(SHAPES[one.word].words),
+        reasons=one.reasons,
+        lacks=one.lacks,
+        until=day(one.holds_until),
+        days="",
+    )

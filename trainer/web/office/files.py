@@ -1,0 +1,49 @@
+"""The files that the office hands over. They are written as they are sent; nothing is kept on the server."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from flask import Response
+
+from trainer.exports.csvfile import authorised_csv, ledger_csv
+from trainer.records.history import history
+from trainer.web.office.about import Held
+from trainer.web.office.asof import Answer
+from trainer.web.rooms import rooms
+
+CSV = "text/csv; charset=utf-8"
+
+
+def asof_file(answer: Answer) -> Response:
+    """Hand over the list of a day, with both days on every line."""
+    asked = answer.asked
+    rows = authorised_csv(answer.standings, answer.roster.people, on=asked.on, known_on=asked.known_on)
+    return _file(rows, f"authorised-{asked.machine}-{asked.on}-known-{asked.known_on}.csv")
+
+
+def person_file(held: Held) -> Response:
+    """Hand over every entry of a person up to a day."""
+    return _file(_entries(person=held.person.key, until=held.on), f"person-{held.person.number}-{held.on}.csv")
+
+
+def records_file(first: date, last: date) -> Response:
+    """Hand over what happened from a day to a day."""
+    return _file(_entries(since=first, until=last), f"records-{first}-{last}.csv")
+
+
+def _entries(*, person: str | None = None, since: date | None = None, until: date | None = None) -> Iterator[bytes]:
+    """Read while sending: the transaction lives as long as the answer does."""
+    record = rooms().record
+
+    def pieces() -> Iterator[bytes]:
+        with record.reading() as reading:
+            yield from ledger_csv(history(reading, person=person, since=since, until=until))
+
+    return pieces()
+
+
+def _file(pieces: Iterator[bytes], name: str) -> Response:
+    plain = "".join(
+        character if (character.isascii() and character.isalnum()) or character in "-." else "_" for character in name
+    )
+    return Response(pieces, content_type=CSV, headers={"Content-Disposition": f'attachment; filename="{plain}"'})

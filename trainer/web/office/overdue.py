@@ -1,0 +1,85 @@
+"""What is overdue, and since when: lapsed, suspended, not signed, not passed and nothing on record, each apart."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.records.standing import Standing, StandingWord
+from trainer.web.filters import day, day_long
+from trainer.web.office.frames import office_frame
+from trainer.web.office.pages import OverdueGroup, OverduePage, OverdueRow
+from trainer.web.roster import Roster, named
+from trainer.web.standings import SHAPES, any_of, role_name
+from trainer.web.words import _, _l, ngettext
+from trainer.wording import Sentence
+
+GROUPS = (
+    (StandingWord.LAPSED, _l("it held once and ran out")),
+    (StandingWord.SUSPENDED, _l("stopped on purpose")),
+    (StandingWord.PRACTICAL_PENDING, _l("theory passed, nobody signed at the machine")),
+    (StandingWord.THEORY_OPEN, _l("assigned, not passed")),
+    (StandingWord.ATTENDED, _l("was there, showed nothing")),
+    (StandingWord.NO_EVIDENCE, _l("the record is empty; that is not the same as failed")),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OverdueChoice:
+    """What a reader picked from the question's blanks."""
+
+    day: str = ""
+    shift: str = ""
+    machine: str = ""
+
+
+def overdue_page(roster: Roster, choice: OverdueChoice, refusal: Sentence | None = None) -> OverduePage:
+    """Build the sheet for one choice."""
+    found = [one for one in roster.standings if not one.may_run and _fits(roster, one, choice)]
+    return OverduePage(
+        frame=office_frame("office.overdue", _("Overdue on %(day)s", day=day(roster.on))),
+        heading=_("Overdue on %(day)s", day=day_long(roster.on)),
+        note=_("who may not run what they are meant to run"),
+        answer=_answer(found),
+        refusal=refusal,
+        day=day(roster.on),
+        shifts=any_of((shift, shift) for shift in roster.shifts()),
+        shift=choice.shift,
+        machines=any_of((machine, machine) for machine in roster.machines),
+        machine=choice.machine,
+        groups=tuple(group for word, note in GROUPS if (group := _group(roster, found, word, str(note))).rows),
+    )
+
+
+def _fits(roster: Roster, one: Standing, choice: OverdueChoice) -> bool:
+    person = roster.people.get(one.person)
+    if person is None or one.word is StandingWord.SUPERVISED:
+        return False
+    return choice.shift in {"", person.shift} and choice.machine in {"", one.machine}
+
+
+def _answer(found: Sequence[Standing]) -> str:
+    people = len({one.person for one in found})
+    return ngettext(
+        "%(num)s person lacks something for a machine that is theirs.",
+        "%(num)s people lack something for a machine that is theirs.",
+        people,
+    )
+
+
+def _group(roster: Roster, found: Sequence[Standing], word: StandingWord, note: str) -> OverdueGroup:
+    rows = sorted((one for one in found if one.word is word), key=lambda one: (str(one.due_on or ""), one.machine))
+    return OverdueGroup(
+        mark=SHAPES[word].mark,
+        title=f"{SHAPES[word].words}: {len(rows)}",
+        note=note,
+        rows=tuple(_row(roster, one) for one in rows),
+    )
+
+
+def _row(roster: Roster, one: Standing) -> OverdueRow:
+    return OverdueRow(
+        person=named(roster.people[one.person], "office.person"),
+        machine=one.machine,
+        role=role_name(one.role),
+        reasons=one.reasons,
+        since=day(one.due_on) if one.word is StandingWord.LAPSED else "",
+    )

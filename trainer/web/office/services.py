@@ -1,0 +1,108 @@
+"""What the office's answers need from the record, read in one transaction each."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+
+from trainer.bank import Bank
+from trainer.errors import Missing
+from trainer.records import Reading, ledger, machines, people
+from trainer.records.ledger import Entry
+from trainer.records.machines import MachineRow
+from trainer.records.standing import standings
+from trainer.records.verifying import verify
+from trainer.web.office.about import Held
+from trainer.web.office.asof import Answer, Asked, authorised
+from trainer.web.office.changed import CORRECTIONS, MOST, Reread, is_late
+from trainer.web.roster import Roster, gather, known
+
+
+def bare_roster(reading: Reading) -> Roster:
+    """Read people and machines, without standings."""
+    return Roster(
+        on=reading.today(),
+        people={person.key: person for person in people.everybody(reading)},
+        machines={machine.id: machine for machine in machines.all_machines(reading)},
+        standings=(),
+    )
+
+
+def read_answer(reading: Reading, bank: Bank, asked: Asked) -> Answer:
+    """Read who stood where on a day, as known on another, with the entries that say so."""
+    machine = machines.get(reading, asked.machine) if asked.machine else first_machine(reading, bank)
+    asked = replace(asked, machine=machine.id)
+    roster = gather(reading, bank, on=asked.on)
+    found = standings(reading, bank, on=asked.on, known_on=asked.known_on, machine=machine.id)
+    behind = {number for one in found for reason in one.reasons for number in reason.entries}
+    entries = {entry.number: entry for entry in read_entries(reading, behind)}
+    then = found
+    if asked.known_on > asked.on:
+        then = standings(reading, bank, on=asked.on, known_on=asked.on, machine=machine.id)
+    return Answer(
+        asked=asked,
+        today=reading.today(),
+        roster=roster,
+        machine=machine,
+        standings=found,
+        entries=entries,
+        then=len(authorised(then)),
+        broken=broken(reading, entries),
+    )
+
+
+def first_machine(reading: Reading, bank: Bank) -> MachineRow:
+    """Return the machine that is asked about when none is named: the first that the bank teaches, else the first.
+
+    Raises :class:`~trainer.errors.Missing` where there is none at all.
+    """
+    found = machines.all_machines(reading)
+    taught = {kind for programme in bank.programmes.values() for kind in programme.machine_kinds}
+    if not found:
+        raise Missing("There is no machine on file yet.")
+    return next((machine for machine in found if machine.kind in taught), found[0])
+
+
+def read_entries(reading: Reading, numbers: Iterable[int]) -> list[Entry]:
+    """Read some entries by their numbers."""
+    return [ledger.entry(reading, number) for number in sorted(numbers)]
+
+
+def broken(reading: Reading, behind: Iterable[int]) -> int:
+    """Count the entries behind an answer that the ledger's own check names."""
+    named = {finding.key for finding in verify(reading)}
+    return sum(ledger.reference(number) in named for number in behind)
+
+
+def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
+    """Read what is held about a person up to a day."""
+    person = people.must(reading, key)
+    entries = list(reversed(list(ledger.entries(reading, person=key, until=on))))
+    return Held(
+        person=person,
+        on=on,
+        standings=standings(reading, bank, on=on, person=key),
+        entries=entries,
+        people=known(reading, entries),
+    )
+
+
+def reread(reading: Reading) -> Reread:
+    """Read the whole ledger again: what does not fit, what came late, what was corrected."""
+    late: list[Entry] = []
+    corrected: list[Entry] = []
+    count = late_count = 0
+    for entry in ledger.entries(reading):
+        count += 1
+        if is_late(entry):
+            late_count += 1
+            late = [entry, *late[: MOST - 1]]
+        if entry.kind in CORRECTIONS:
+            corrected = [entry, *corrected[: MOST - 1]]
+    return Reread(
+        report=verify(reading),
+        entries=count,
+        late=late,
+        late_count=late_count,
+        corrected=corrected,
+        people=known(reading, [*late, *corrected]),
+    )

@@ -1,0 +1,155 @@
+"""The office's views: read the blanks, ask a service, show the answer or hand over its file."""
+
+from datetime import date
+
+from flask import Blueprint, Response, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.errors import UsageError
+from trainer.records import ledger, people
+from trainer.records.checkpoints import newest
+from trainer.web.access import OFFICER, doors
+from trainer.web.days import read_last_day
+from trainer.web.entries import entry_page
+from trainer.web.office import files, services
+from trainer.web.office.about import about_page, search_page
+from trainer.web.office.asof import Asked, asof_page
+from trainer.web.office.changed import changed_page
+from trainer.web.office.frames import office_frame
+from trainer.web.office.overdue import OverdueChoice, overdue_page
+from trainer.web.office.questions import questions_page
+from trainer.web.rooms import rooms
+from trainer.web.roster import gather, known
+from trainer.web.sheet import chosen
+from trainer.wording import Sentence
+
+bp = Blueprint("office", __name__, url_prefix="/office")
+
+
+@bp.get("/")
+@doors.needs(OFFICER)
+def questions() -> str:
+    """Show the questions."""
+    return _questions(None)
+
+
+@bp.get("/authorised")
+@doors.needs(OFFICER)
+def asof() -> str | tuple[str, int]:
+    """Answer who was authorised on a machine on a day, as known on another."""
+    opened = rooms()
+    try:
+        with opened.record.reading() as reading:
+            answer = services.read_answer(reading, opened.bank, _asked(reading.today()))
+    except UsageError as error:
+        return _questions(error.sentence), 422
+    return render_template("office/asof.html", page=asof_page(answer))
+
+
+@bp.get("/authorised.csv")
+@doors.needs(OFFICER)
+def asof_csv() -> Response:
+    """Hand over the list of a day as a file."""
+    opened = rooms()
+    with opened.record.reading() as reading:
+        answer = services.read_answer(reading, opened.bank, _asked(reading.today()))
+    return files.asof_file(answer)
+
+
+@bp.get("/person")
+@doors.needs(OFFICER)
+def about() -> str | AnyResponse | tuple[str, int]:
+    """Find a person; one who alone fits is shown at once."""
+    who = request.args.get("who", "").strip()[:100]
+    with rooms().record.reading() as reading:
+        found = people.find(reading, who) if who else []
+        today = reading.today()
+    try:
+        on = read_last_day(request.args.get("day", ""), today=today)
+    except UsageError as error:
+        page = search_page(found, who=who, on=today, refusal=error.sentence)
+        return render_template("office/about.html", page=page), 422
+    if len(found) == 1:
+        return redirect(url_for("office.person", key=found[0].key, day=on.isoformat()), 303)
+    return render_template("office/about.html", page=search_page(found, who=who, on=on))
+
+
+@bp.get("/people/<key>")
+@doors.needs(OFFICER)
+def person(key: str) -> str:
+    """Show everything that is held about a person."""
+    opened = rooms()
+    with opened.record.reading() as reading:
+        on = read_last_day(request.args.get("day", ""), today=reading.today())
+        held = services.read_held(reading, opened.bank, key, on)
+    return render_template("office/about.html", page=about_page(held, request.args.get("page", "1")))
+
+
+@bp.get("/people/<key>/entries.csv")
+@doors.needs(OFFICER)
+def person_csv(key: str) -> Response:
+    """Hand over every entry of a person as a file."""
+    opened = rooms()
+    with opened.record.reading() as reading:
+        on = read_last_day(request.args.get("day", ""), today=reading.today())
+        held = services.read_held(reading, opened.bank, key, on)
+    return files.person_file(held)
+
+
+@bp.get("/entries/<int:number>")
+@doors.needs(OFFICER)
+def entry(number: int) -> str:
+    """Show one entry as it was written."""
+    with rooms().record.reading() as reading:
+        found = ledger.entry(reading, number)
+        named = known(reading, [found])
+    return render_template("entry.html", page=entry_page(found, office_frame("office.changed", found.reference), named))
+
+
+@bp.get("/changed")
+@doors.needs(OFFICER)
+def changed() -> str:
+    """Read the whole ledger again and say what does not fit, came late or was corrected."""
+    with rooms().record.reading() as reading:
+        read = services.reread(reading)
+    return render_template("office/changed.html", page=changed_page(read))
+
+
+@bp.get("/overdue")
+@doors.needs(OFFICER)
+def overdue() -> str | tuple[str, int]:
+    """Answer what is overdue on a day."""
+    opened = rooms()
+    choice = OverdueChoice(**chosen(OverdueChoice, request.args))
+    try:
+        with opened.record.reading() as reading:
+            on = read_last_day(choice.day, today=reading.today())
+            roster = gather(reading, opened.bank, on=on)
+    except UsageError as error:
+        return _questions(error.sentence), 422
+    return render_template("office/overdue.html", page=overdue_page(roster, choice))
+
+
+@bp.get("/records.csv")
+@doors.needs(OFFICER)
+def records_csv() -> Response | tuple[str, int]:
+    """Hand over the entries of a span of days, in the order in which they were written."""
+    with rooms().record.reading() as reading:
+        today = reading.today()
+    try:
+        first, last = (read_last_day(request.args.get(name, ""), today=today) for name in ("first", "last"))
+    except UsageError as error:
+        return _questions(error.sentence), 422
+    return files.records_file(first, last)
+
+
+def _asked(today: date) -> Asked:
+    on, known_on = (read_last_day(request.args.get(name, ""), today=today) for name in ("day", "known"))
+    return Asked(machine=request.args.get("machine", "")[:40], on=on, known_on=known_on)
+
+
+def _questions(refusal: Sentence | None) -> str:
+    with rooms().record.reading() as reading:
+        roster = services.bare_roster(reading)
+        page = questions_page(rooms().bank, roster, newest(reading), today=reading.today(), refusal=refusal)
+    return render_template("office/questions.html", page=page)
