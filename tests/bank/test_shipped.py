@@ -7,6 +7,7 @@ import pytest
 
 from trainer.bank import Bank, Loaded, load
 from trainer.bank.model import ComputeDrill, SelectDrill
+from trainer.safeguarding.selection import select
 from trainer.settings import shipped
 
 FAMILIES = ("PB-S07", "PB-S10", "PB-S14", "PB-S15")
@@ -74,6 +75,35 @@ def test_about_one_in_four_settings_has_no_safeguard_that_counts(bank: Bank):
 
     assert len(settings) >= 8
     assert 0 < len(none) <= len(settings) // 4
+
+
+@pytest.mark.parametrize(
+    ("setting", "key"),
+    [  # worked by hand from the selection rules that each comment names
+        ("wide-sheet", "curtain_muted"),  # none of LC, MU speaks against it
+        ("small-clip", "two_hand_foot"),  # TH-02 against two-hand, LC-09 against the curtain
+        ("flywheel", "pull_back"),  # LC-03 against the curtain
+        ("flat-hem", "two_hand"),  # LA-05 against the laser
+        ("key-off", "none"),  # LC-02 against the curtain; the rest are aids
+        ("helper-outside", "none"),  # LC-08 against the curtain
+        ("blanking-left", "aopd"),  # LC-10 against the curtain
+        ("locked-gap", "limited_opening"),  # SD-02 against safe distance
+        ("guard-raised", "curtain_muted"),  # AG-02 against the guard
+    ],
+)
+def test_the_rules_give_each_setting_the_key_that_was_worked_by_hand(bank: Bank, setting: str, key: str):
+    drill = bank.drills["PB-D03"]
+    found = select(drill.facts_of(setting), drill.rule_set)
+    offered = drill.setting(setting).offered
+
+    usable = [code for code in offered if code != "none" and found.verdicts[code].usable]
+
+    assert (usable or ["none"]) == [key]
+    assert key in offered
+
+
+def test_every_setting_of_the_select_drill_has_been_worked_by_hand(bank: Bank):
+    assert len(bank.drills["PB-D03"].settings) == 9
 
 
 @pytest.mark.parametrize("name", ["press-brake-operator-induction", "press-brake-operator-refresher"])
