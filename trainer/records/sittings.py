@@ -5,7 +5,6 @@ from typing import Any
 
 from sqlalchemy import select
 
-from trainer.assessment.paper import Paper
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
 from trainer.records import ledger, terms
@@ -170,6 +169,8 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
 
 def recent_papers(r: Reading, person: str, programme: str, n: int = 3) -> list[frozenset[str]]:
     """Return what the newest papers of a person asked, newest first: items with their drawn numbers."""
+    from trainer.assessment.paper import Paper  # noqa: PLC0415  (brings every sum along; nothing else here needs one)
+
     query = (
         select(Sitting.paper)
         .where(Sitting.person == person, Sitting.programme == programme)

@@ -88,7 +88,7 @@ def _subproof(leaves: Sequence[bytes], earlier: int, *, whole: bool) -> list[byt
 
 def included(leaf_hash: bytes, index: int, size: int, proof: Sequence[bytes], head: bytes) -> bool:
     """Say whether a proof shows that a leaf is in the tree with that head (RFC 9162 section 2.1.3.2)."""
-    if not 0 <= index < size:
+    if not 0 <= index < size or not _hashes(leaf_hash, head, *proof):
         return False
     place, last, found = index, size - 1, leaf_hash
     for step in proof:
@@ -105,11 +105,14 @@ def included(leaf_hash: bytes, index: int, size: int, proof: Sequence[bytes], he
 
 
 def consistent(earlier: int, size: int, proof: Sequence[bytes], old: bytes, new: bytes) -> bool:
-    """Say whether a proof shows that a tree is a start of a later one (RFC 9162 section 2.1.4.2)."""
+    """Say whether a proof shows that a tree is a start of a later one (RFC 9162 section 2.1.4.2).
+
+    An empty tree proves nothing: it is a start of every tree.
+    """
     if earlier == size:
-        return not proof and old == new
-    if not 0 < earlier < size:
-        return earlier == 0 and not proof
+        return size > 0 and not proof and old == new
+    if not 0 < earlier < size or not _hashes(old, new, *proof):
+        return False
     steps = list(proof) if earlier & (earlier - 1) else [old, *proof]
     if not steps:
         return False
@@ -128,3 +131,7 @@ def consistent(earlier: int, size: int, proof: Sequence[bytes], old: bytes, new:
             second = node(second, step)
         place, last = place >> 1, last >> 1
     return last == 0 and first == old and second == new
+
+
+def _hashes(*values: bytes) -> bool:
+    return all(len(value) == len(EMPTY) for value in values)
