@@ -28,7 +28,7 @@ def solve(name: str, **texts: str):
 
 
 @pytest.mark.parametrize(("time", "distance"), PAIRS, ids=[pair[0] for pair in PAIRS])
-@pytest.mark.parametrize("name", ["us-presence-sensing"])
+@pytest.mark.parametrize("name", ["us-presence-sensing", "us-two-hand-control"])
 def test_the_regulators_chart_covers_the_formula_in_every_row_but_one(name, time, distance):
     worked = solve(name, stopping_time=f"0{time} s")
     needed = magnitude(worked.value, "inch")

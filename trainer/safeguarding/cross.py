@@ -20,7 +20,7 @@ def _international(seen: Seen) -> Any:
 
 
 def _international_unfloored(seen: Seen) -> Any:
-    other = Working({"S-floor": lambda value, own: own.get("S_2", value)})
+    other = Working({"floor-through": lambda value, own: own["S_2"] if own["beyond"] else value})
     add = iso_orthogonal.intrusion(other, seen["O_eff"], "d")
     return iso_orthogonal.two_speeds(other, seen["T"], add)[0]
 
