@@ -23,7 +23,7 @@ UNKNOWN_IS_NOT_YES = Principle(
 )
 BEST_OF_THE_PARTS = Principle(
     id="AC-02",
-    sentence=mark("The one that is live for a bend has to be good enough for that bend without the other."),
+    sentence=mark("Where both are fitted, the one that is live has to be good enough for this bend without the other."),
     sources=(s.DGUV_030_4, s.PRACTICE),
 )
 NOTHING_VALID = Principle(
