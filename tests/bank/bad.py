@@ -94,7 +94,7 @@ BAD: dict[str, Sample] = {
     "bad-facts": sample((CHOICE, "drive: hyd_down", "drive: by_hand"), at=((CHOICE, 11),)),
     "unknown-safeguard": sample((CHOICE, "signs_training", "prayer"), at=((CHOICE, 12),)),
     "unknown-temptation": sample((CHOICE, "foot_switch: quick-enough", "curtain: quick-enough"), at=((CHOICE, 13),)),
-    "no-one-answer": sample((CHOICE, "signs_training, none", "signs_training"), at=((CHOICE, 12),)),
+    "no-right-answer": sample((CHOICE, "signs_training, none", "signs_training"), at=((CHOICE, 12),)),
     "unknown-problem": sample((DISTANCE, "us-presence-sensing", "us-presence-feeling"), at=((DISTANCE, 6),)),
     "unknown-input": sample((DISTANCE, "inputs:", "inputs:\n  mood: 1 mm"), at=((DISTANCE, 10),)),
     "missing-input": sample(

@@ -1,7 +1,7 @@
 """A bank as it was read, before it is judged: with the places that each entry was read from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from trainer.bank.bank import Bank
@@ -49,6 +49,14 @@ class Draft:
     def knows(self, item: str, known: Mapping[str, object]) -> bool:
         """Say whether an id is in ``known``, or was there and could not be read."""
         return item in known or item in self.broken
+
+    def placed(self, finding: F) -> F:
+        """Give a finding that names an item in its key the place of that item; another one comes back as it is."""
+        item, *path = finding.key.split() or [""]
+        origin = self.origins.get(item)
+        if origin is None or finding.file:
+            return finding
+        return replace(finding, file=origin.file.name, line=origin.line(*path))
 
     @staticmethod
     def _made(finding: type[F], origin: Origin | None, item: str, path: Path_, note: str) -> F:

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from trainer.findings import Report
+from trainer.findings import Finding, Report
 from trainer.settings import read_settings
 
 
@@ -52,7 +52,16 @@ def _checked(folder: Path) -> tuple[Report, Mapping[str, Any], Mapping[str, Mapp
     counts = importlib.import_module("trainer.bank.counts")
     loaded = bank.load(folder, check_drawing=_drawing_check())
     held = loaded.draft.bank
-    return loaded.report, {"edition": held.edition, "fingerprint": held.fingerprint}, counts.counts(held)
+    head = {"edition": held.edition, "fingerprint": held.fingerprint}
+    return Report([*loaded.report, *_drills_checked(loaded)]), head, counts.counts(held)
+
+
+def _drills_checked(loaded: Any) -> list[Finding]:
+    """Return what the drills find when they look at their whole range; only a bank without errors can be asked."""
+    if loaded.bank is None:
+        return []
+    look = importlib.import_module("trainer.assessment.selfcheck")
+    return [loaded.draft.placed(finding) for finding in look.self_check(loaded.bank)]
 
 
 def _drawing_check() -> Callable[[Mapping[str, Any]], Iterable[str]] | None:

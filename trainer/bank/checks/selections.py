@@ -1,4 +1,4 @@
-"""Each setting of a “pick a safeguard” drill has facts that the rules know, and just one right answer among those offered."""
+"""Each setting of a “pick a safeguard” drill has facts that the rules know, and a right answer among those offered."""
 
 from collections.abc import Iterator
 from typing import Any, ClassVar
@@ -36,15 +36,15 @@ class UnknownTemptation(Finding):
     fix: ClassVar[str] = "Name a safeguard that is offered and a misconception of misconceptions.yaml."
 
 
-class NoOneAnswer(Finding):
-    """A setting in which no answer that is offered is right, or several are."""
+class NoRightAnswer(Finding):
+    """A setting in which no answer that is offered is right."""
 
-    code: ClassVar[str] = "no-one-answer"
-    title: ClassVar[str] = "There is not exactly one right answer among those offered."
-    fix: ClassVar[str] = "Change the facts or what is offered; offer none where nothing may be used."
+    code: ClassVar[str] = "no-right-answer"
+    title: ClassVar[str] = "No answer that is offered is right."
+    fix: ClassVar[str] = "Offer a safeguard that may be used, or none where nothing may be used."
 
 
-finds = (BadFacts, UnknownSafeguard, UnknownTemptation, NoOneAnswer)
+finds = (BadFacts, UnknownSafeguard, UnknownTemptation, NoRightAnswer)
 
 
 def check(draft: Draft) -> Iterator[Finding]:
@@ -67,9 +67,7 @@ def _setting(draft: Draft, drill: Any, number: int, setting: Setting) -> Iterato
     except UsageError as error:
         yield draft.at(BadFacts, drill.id, *path, "facts", note=str(error))
         return
-    right = [code for code in setting.offered if code in SAFEGUARDS and found.verdicts[code].usable]
-    if NONE in setting.offered and not found.best:
-        right.append(NONE)
-    if len(right) != 1:
-        note = f"{setting.id}: these are right: {', '.join(right) or 'no one'}."
-        yield draft.at(NoOneAnswer, drill.id, *path, "offered", note=note)
+    usable = [code for code in setting.offered if code in SAFEGUARDS and found.verdicts[code].usable]
+    if not usable and NONE not in setting.offered:
+        note = f"In {setting.id} nothing that is offered may be used."
+        yield draft.at(NoRightAnswer, drill.id, *path, "offered", note=note)
