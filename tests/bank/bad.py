@@ -144,7 +144,7 @@ BAD: dict[str, Sample] = {
         (SCENARIO, "- {id: b, misconception: quick-enough}", "- {id: b, misconception: brave}"), at=((SCENARIO, 35),)
     ),
     "unknown-drawing": sample((SCENARIO, "drawing: gap}", "drawing: gab}"), at=((SCENARIO, 6),)),
-    "unknown-word": sample((DRAWINGS, "word: ram", "word: rram"), at=((DRAWINGS, 6),)),
+    "unknown-word": sample((DRAWINGS, "word: ram", "word: rram"), at=((DRAWINGS, 7),)),
     "unknown-part": sample((PROGRAMMES, "scenarios: [PB-S90]", "scenarios: [PB-S91]"), at=((PROGRAMMES, 5),)),
     "too-many-asked": sample((PROGRAMMES, "{PB-S90: 2}", "{PB-S90: 4}"), at=((PROGRAMMES, 7),)),
     "empty-paper": sample(

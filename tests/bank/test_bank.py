@@ -94,7 +94,7 @@ def test_the_same_content_has_the_same_fingerprint(scratch_bank: ScratchBank):
     ("name", "old", "new"),
     [
         (ES, "Cerrar el hueco.", "Cerrar el hueco!"),
-        ("scenarios/open-gap/drawings.yaml", "3050", "3051"),
+        ("scenarios/open-gap/drawings.yaml", "440", "441"),
         ("scenarios/open-gap/scenario.yaml", "version: 2", "version: 3"),
         ("drills/distance/drill.yaml", "to: 200 ms", "to: 210 ms"),
         ("drills/choice/drill.yaml", "hyd_down", "servo"),

@@ -73,7 +73,7 @@ def test_the_drawing_room_is_asked_about_each_drawing(scratch_bank: ScratchBank)
     assert report.rows("code", "file", "line", "note") == [
         ("bad-drawing", "scenarios/open-gap/drawings.yaml", 1, "There is no part named bed.")
     ]
-    assert seen[0]["parts"] == [{"part": "bed", "width": 3050, "half": 0.5, "hidden": True}]
+    assert seen[0]["place"] == {"x": 112, "y": 440, "scale": 0.145}
 
 
 def test_a_part_that_could_not_be_read_is_not_called_unknown(scratch_bank: ScratchBank):

@@ -100,3 +100,15 @@ def test_the_shipped_bank_is_clean():
 
     assert [f for f in json.loads(result.output)["findings"] if f["severity"] == "error"] == []
     assert result.exit_code == 0
+
+
+def test_a_slip_that_can_never_be_told_apart_is_found_in_its_file(content: Path):
+    path = content / "drills" / "distance" / "drill.yaml"
+    path.write_text(path.read_text().replace("slips: []", "slips:\n  - adds-penetration"))
+
+    result = run("--content", str(content))
+
+    assert result.exit_code == 1
+    assert (
+        "drills/distance/drill.yaml:11: error: slip-never-told-apart: PB-D90 slips adds-penetration\n" in result.output
+    )
