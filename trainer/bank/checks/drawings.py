@@ -5,7 +5,7 @@ from typing import Any, ClassVar
 
 from trainer.bank.draft import Draft, Origin
 from trainer.bank.model import Drill, Lesson, Question, Scenario
-from trainer.findings import Finding, Severity
+from trainer.findings import Finding
 
 
 class UnknownDrawing(Finding):
@@ -14,7 +14,6 @@ class UnknownDrawing(Finding):
     code: ClassVar[str] = "unknown-drawing"
     title: ClassVar[str] = "The drawing is not there."
     fix: ClassVar[str] = "Correct the name, or add the drawing to drawings.yaml."
-    severity: ClassVar[Severity] = Severity.WARNING
 
 
 class BadDrawing(Finding):
