@@ -1,1 +1,6 @@
-"""To be filled."""
+"""Machine drawings and plots, each with a text alternative. Results and plain rows come in, SVG text goes out."""
+
+from trainer.figures.ink import Figure
+from trainer.figures.scene import scene, scene_problems
+
+__all__ = ["Figure", "scene", "scene_problems"]

@@ -1,0 +1,143 @@
+"""The smallest marks of a drawing, as SVG text: paths, groups, words. Classes only; the pen is in `drawing.css`."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from html import escape
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A finished drawing and the words that say the same with all its numbers."""
+
+    svg: str
+    text: str
+
+    def __html__(self) -> str:
+        return self.svg
+
+
+def n(value: float) -> str:
+    """Write a coordinate shortly and always alike."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in {"-0", ""} else text
+
+
+FILLS = {"hatched": "hatch", "hatched-back": "hatch-back", "danger": "danger"}
+TIPS = {
+    "dimension": ("tip", "tip"),
+    "leader": ("", "tip"),
+    "act-line": ("tip-act", "tip-act"),
+    "act-arrow": ("", "tip-act"),
+}
+
+
+def path(classes: str, d: str) -> str:
+    """Draw a path of class ``classes``; hatchings and arrowheads follow from the class."""
+    extra = ""
+    for name in classes.split():
+        if name in FILLS:
+            extra += f' fill="url(#@@{FILLS[name]})"'
+        for place, tip in zip(("start", "end"), TIPS.get(name, ("", "")), strict=True):
+            if tip:
+                extra += f' marker-{place}="url(#@{tip})"'
+    return f'<path class="{classes}"{extra} d="{d}"/>'
+
+
+def line(classes: str, *points: Point) -> str:
+    """Draw an open line through points."""
+    return path(classes, "M" + "L".join(f"{n(x)} {n(y)}" for x, y in points))
+
+
+def shape(classes: str, points: Iterable[Point]) -> str:
+    """Draw a closed outline through points."""
+    return path(classes, "M" + "L".join(f"{n(x)} {n(y)}" for x, y in points) + "z")
+
+
+def box(classes: str, x: float, y: float, width: float, height: float) -> str:
+    """Draw a rectangle from its lower left corner."""
+    return path(classes, f"M{n(x)} {n(y)}h{n(width)}v{n(height)}h{n(-width)}z")
+
+
+def boxes(classes: str, rectangles: Sequence[tuple[float, float, float, float]]) -> str:
+    """Draw several rectangles as one path."""
+    return path(classes, "".join(f"M{n(x)} {n(y)}h{n(w)}v{n(h)}h{n(-w)}z" for x, y, w, h in rectangles))
+
+
+def dot(classes: str, x: float, y: float, radius: float) -> str:
+    """Draw a circle."""
+    return f'<circle class="{classes}" cx="{n(x)}" cy="{n(y)}" r="{n(radius)}"/>'
+
+
+def group(body: str, *, transform: str = "", clip: str = "", classes: str = "") -> str:
+    """Hold marks together."""
+    names = (("class", classes), ("transform", transform), ("clip-path", f"url(#{clip})" if clip else ""))
+    attributes = "".join(f' {name}="{value}"' for name, value in names if value)
+    return f"<g{attributes}>{body}</g>"
+
+
+def words(x: float, y: float, text: str, *, classes: str = "") -> str:
+    """Write words; ``classes`` may be ``mid`` or ``end`` for what ``x`` is."""
+    dressed = f' class="{classes}"' if classes else ""
+    return f'<text{dressed} x="{n(x)}" y="{n(y)}">{escape(text)}</text>'
+
+
+def width_of(text: str, size: float = 22) -> float:
+    """Estimate how wide words are in px, on the wide side, for the sheets' condensed lettering."""
+    return sum(0.3 if letter in "iljtf.,:;' 1|()" else 0.86 if letter in "mwMW@%" else 0.58 for letter in text) * size
+
+
+def view(body: str, *, prefix: str, name: str, x: float, y: float, scale: float, clip: str = "") -> tuple[str, str]:
+    """Place marks that are drawn in millimetres, y up: the origin at ``x``, ``y`` px, ``scale`` px for a millimetre.
+
+    Returns the placed marks and the hatchings they need, whose pitch is the same on the glass at any scale.
+    """
+    own = f"{prefix}-{name}-"
+    placed = group(body.replace("@@", own), transform=f"translate({n(x)} {n(y)}) scale({n(scale)} {n(-scale)})")
+    hatchings = "".join(
+        (
+            _hatching(f"{own}hatch", 7.5 / scale, 45, "hatch"),
+            _hatching(f"{own}hatch-back", 6 / scale, -45, "hatch"),
+            _hatching(f"{own}danger", 6 / scale, -45, "hatch-red", ground=False),
+        )
+    )
+    return (group(placed, clip=clip) if clip else placed), hatchings
+
+
+def whole(
+    body: str,
+    *,
+    width: float,
+    height: float,
+    title: str,
+    text: str,
+    prefix: str,
+    defs: str = "",
+    classes: str = "drawing view",
+) -> str:
+    """Wrap a drawing: its name, its words for those who do not see it, arrowheads and hatchings."""
+    head = (
+        f'<svg class="{classes}" viewBox="0 0 {n(width)} {n(height)}" role="img" '
+        f'aria-labelledby="{prefix}-name {prefix}-text">'
+    )
+    named = f'<title id="{prefix}-name">{escape(title)}</title><desc id="{prefix}-text">{escape(text)}</desc>'
+    tips = _tip(f"{prefix}-tip", 14, 8, "solid") + _tip(f"{prefix}-tip-act", 16, 10, "act-solid")
+    return f"{head}{named}<defs>{tips}{defs}</defs>{body.replace('url(#@', f'url(#{prefix}-')}</svg>"
+
+
+def _tip(name: str, length: int, breadth: int, classes: str) -> str:
+    half = breadth / 2
+    return (
+        f'<marker id="{name}" viewBox="0 0 {length} {breadth}" refX="{length - 1}" refY="{n(half)}" '
+        f'markerWidth="{length}" markerHeight="{breadth}" markerUnits="userSpaceOnUse" orient="auto-start-reverse">'
+        f'<path class="{classes}" d="M{length} {n(half)} 0 1v{breadth - 2}z"/></marker>'
+    )
+
+
+def _hatching(name: str, pitch: float, angle: int, classes: str, *, ground: bool = True) -> str:
+    paper = f'<path class="paper" d="M0 0h{n(pitch)}v{n(pitch)}H0z"/>' if ground else ""
+    return (
+        f'<pattern id="{name}" width="{n(pitch)}" height="{n(pitch)}" patternUnits="userSpaceOnUse" '
+        f'patternTransform="rotate({angle})">{paper}<path class="{classes}" d="M{n(pitch / 2)} 0v{n(pitch)}"/></pattern>'
+    )
