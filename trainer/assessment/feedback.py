@@ -1,0 +1,243 @@
+"""What a person is told after an answer: what would happen at the machine, what was set and is needed, where it went wrong.
+
+Everything comes as sentences with their values, so that a door can say it in the reader's language; only what the
+bank itself says (why, misconception, key) is in the language asked for already.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from trainer import units
+from trainer.assessment import drills
+from trainer.assessment.answers import Answer
+from trainer.assessment.band import CEILINGS
+from trainer.assessment.diagnosis import SlipFound, slip_of
+from trainer.assessment.marking import Mark, Verdict, answered, needed, shown_unit
+from trainer.assessment.paper import NOTHING_FITS, Sheet
+from trainer.assessment.selecting import key_of
+from trainer.bank import Bank
+from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.errors import UsageError
+from trainer.safeguarding.problems import problem
+from trainer.safeguarding.result import Worked
+from trainer.safeguarding.selection import SAFEGUARDS
+from trainer.safeguarding.show import amount
+from trainer.wording import Sentence, say
+
+TIED = say("More than one mistake gives this number. Go through the working step by step.")
+NOTHING = say("None of these: do not run this job here.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feedback:
+    """What is said about one answer.
+
+    ``headline`` is what would happen at the machine, ``told`` what was set and what is needed. ``slip_tell`` names the
+    mistake, or says that several fit; ``slip_tells`` holds the sentence of each. ``slip_symbol`` is the step of the
+    working where it went wrong, ``slip_used`` what the person must have had there. ``your`` and ``needed`` are
+    quantities. ``misconception`` refutes the option chosen, ``key`` is the right one and ``why`` the reason, all in
+    the language asked for. For a safeguard, ``reasons`` are the rules' and ``better`` names what is right.
+    """
+
+    verdict: Verdict
+    headline: Sentence
+    told: Sentence | None = None
+    slip_tell: Sentence | None = None
+    slip_tells: tuple[Sentence, ...] = ()
+    slip_symbol: str | None = None
+    slip_used: str | None = None
+    worked: Worked | None = None
+    your: Any | None = None
+    needed: Any | None = None
+    why: str = ""
+    misconception: str = ""
+    key: str = ""
+    reasons: tuple[Sentence, ...] = ()
+    better: tuple[Sentence, ...] = ()
+
+
+def feedback(bank: Bank, sheet: Sheet, answer: Answer, mark: Mark, language: str) -> Feedback:
+    """Say what an answer was worth and why."""
+    item = bank.item(sheet.item)
+    if isinstance(item, Question):
+        return _of_question(bank, item, mark, language)
+    if isinstance(item, ComputeDrill):
+        return _of_number(item, sheet, answer, mark)
+    if isinstance(item, SelectDrill):
+        return _of_safeguard(bank, item, sheet, answer, mark, language=language)
+    raise UsageError(say("Sheet {number} asks nothing.", number=sheet.number))
+
+
+def _of_question(bank: Bank, question: Question, mark: Mark, language: str) -> Feedback:
+    return Feedback(
+        verdict=mark.verdict,
+        headline=say("That is right.") if mark.right else say("That is not right."),
+        why=question.why.in_(language),
+        misconception=_refuted(bank, mark, language),
+        key=question.key.text.in_(language),
+    )
+
+
+def _refuted(bank: Bank, mark: Mark, language: str) -> str:
+    named = bank.misconceptions.get(mark.misconception or "")
+    return named.tell.in_(language) if named else ""
+
+
+def _of_safeguard(
+    bank: Bank, drill: SelectDrill, sheet: Sheet, answer: Answer, mark: Mark, *, language: str
+) -> Feedback:
+    key, chosen = key_of(drill, sheet.drawn["setting"]), answer.chosen or ""
+    verdict = key.verdicts.get(chosen)
+    if mark.right:
+        headline = say("Usable here, but another one is better.") if mark.better else say("That is right.")
+    elif chosen == NOTHING_FITS:
+        headline = say("Not so: one of these can be used here.")
+    else:
+        headline = say("Do not rely on it here: it does not count as the safeguard for this bend.")
+    return Feedback(
+        verdict=mark.verdict,
+        headline=headline,
+        misconception=_refuted(bank, mark, language),
+        reasons=() if verdict is None else (*verdict.reasons, *verdict.conditions),
+        better=tuple(_named(code) for code in key.right),
+    )
+
+
+def _named(code: str) -> Sentence:
+    return NOTHING if code == NOTHING_FITS else say(SAFEGUARDS[code].name)
+
+
+def _of_number(drill: ComputeDrill, sheet: Sheet, answer: Answer, mark: Mark) -> Feedback:
+    your = answered(drill, answer)
+    unit = shown_unit(drill, your)
+    worked = drills.worked(drill, sheet.drawn, unit)
+    least = needed(drill, drills.band_of(drill, sheet.drawn), unit)
+    shown = {"yours": _amount(your, unit), "needed": _amount(least, unit)}
+    race = _race(worked, your)
+    named = _untied(mark.slips)
+    return Feedback(
+        verdict=mark.verdict,
+        headline=_headline(worked, mark, race),
+        told=_told(worked, mark, race, shown),
+        slip_tell=_tell(drill, mark.slips),
+        slip_tells=tuple(dict.fromkeys(_tells(drill, mark.slips))),
+        slip_symbol=slip_of(drill.problem, named.codes[0]).symbol if named else None,
+        slip_used=_used(drill, sheet, named, worked) if named else None,
+        worked=worked,
+        your=your,
+        needed=least,
+    )
+
+
+def _amount(quantity: Any, unit: str) -> str:
+    return amount(units.magnitude(quantity, unit), unit, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class _Race:
+    """When the hand is at the die (None: before it is seen at all) and when the ram stops, in ms."""
+
+    hand: Fraction | None
+    stop: Fraction
+
+    @property
+    def lost(self) -> bool:
+        """Say whether the hand is there before the ram has stopped."""
+        return self.hand is None or self.hand < self.stop
+
+    def times(self) -> dict[str, str]:
+        """Return both as text, with as many places as it takes to tell them apart."""
+        hand = self.hand or Fraction(0)
+        for places in (0, 1, 2):
+            shown = {"hand": f"{units.digits(hand, places)} ms", "stop": f"{units.digits(self.stop, places)} ms"}
+            if shown["hand"] != shown["stop"]:
+                break
+        return shown
+
+
+def _race(worked: Worked, your: Any) -> _Race | None:
+    """Return the race between hand and ram; None for a sum that has none."""
+    terms = worked.terms
+    if not {"hand-speed", "allowance", "total-time"} <= terms.keys():
+        return None
+    way = units.magnitude(your, "mm") - units.magnitude(terms["allowance"], "mm")
+    hand = way / units.magnitude(terms["hand-speed"], "mm/s") * 1000
+    return _Race(hand if way > 0 else None, units.magnitude(terms["total-time"], "ms"))
+
+
+def _headline(worked: Worked, mark: Mark, race: _Race | None) -> Sentence:
+    gap = mark.gap or ""
+    if mark.verdict is Verdict.SHORT:
+        return _short(worked, gap, race)
+    if mark.verdict is Verdict.FAR:
+        return say("Safe, but {gap} beyond what is needed", gap=gap)
+    return say("Far enough: the ram stops before the hand is there") if race else say("That is right.")
+
+
+def _short(worked: Worked, gap: str, race: _Race | None) -> Sentence:
+    if worked.sense in CEILINGS:
+        return say("Too much by {gap}: not safe", gap=gap)
+    if race is None:
+        return say("Short by {gap}: not safe", gap=gap)
+    if race.lost:
+        return say("Short by {gap}: the hand gets there first", gap=gap)
+    return say("Short by {gap}: closer than the rule allows", gap=gap)
+
+
+def _told(worked: Worked, mark: Mark, race: _Race | None, shown: dict[str, str]) -> Sentence:
+    if mark.verdict is Verdict.SHORT and race is not None and race.lost:
+        if race.hand is None:
+            return say(
+                "You set {yours}. The hand is at the die before it is seen. The ram stops after {stop}. "
+                "Set {needed} or more.",
+                stop=race.times()["stop"],
+                **shown,
+            )
+        return say(
+            "You set {yours}. The hand is at the die after {hand}. The ram stops after {stop}. Set {needed} or more.",
+            **race.times(),
+            **shown,
+        )
+    if mark.verdict is Verdict.FAR:
+        return say("You set {yours}. {needed} is enough.", **shown)
+    if worked.sense in CEILINGS:
+        return say("You set {yours}. Set {needed} or less.", **shown)
+    return say("You set {yours}. Set {needed} or more.", **shown)
+
+
+def _untied(slips: Sequence[SlipFound]) -> SlipFound | None:
+    return slips[0] if slips and not slips[0].tied else None
+
+
+def _tell(drill: ComputeDrill, slips: Sequence[SlipFound]) -> Sentence | None:
+    named = _untied(slips)
+    if named:
+        return say(slip_of(drill.problem, named.codes[0]).tell)
+    return TIED if slips else None
+
+
+def _tells(drill: ComputeDrill, slips: Sequence[SlipFound]) -> list[Sentence]:
+    """Return what to say of the slip or pair that explains the number, or of each that ties."""
+    named = _untied(slips)
+    found = [named] if named else [slip for slip in slips if slip.tied]
+    return [say(slip_of(drill.problem, code).tell) for slip in found for code in slip.codes]
+
+
+def _used(drill: ComputeDrill, sheet: Sheet, named: SlipFound, worked: Worked) -> str | None:
+    """Return what stood at the step that went wrong, where it differs from what should."""
+    known = {slip.code for slip in problem(drill.problem).slips}
+    if not set(named.codes) <= known:
+        return None
+    values = drills.given(drill, sheet.drawn).values
+    wrong = problem(drill.problem).wrong_many(values, named.codes, unit=worked.unit)
+    symbol = slip_of(drill.problem, named.codes[0]).symbol
+    had, has = (_shown_at(one, symbol) for one in (wrong, worked))
+    return had if had != has else None
+
+
+def _shown_at(worked: Worked | None, symbol: str) -> str | None:
+    if worked is None:
+        return None
+    return next((step.shown for step in (*worked.steps, *worked.given) if step.symbol == symbol), None)

@@ -1,0 +1,157 @@
+"""The drills look at themselves: every draw computes, every slip can be told apart, every setting has a key.
+
+A range of up to :data:`WHOLE` draws is looked at draw by draw. Of a larger one an even share is taken, always with
+both ends of each input; the note then says how many draws were looked at.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import product
+from math import ceil, gcd
+
+from trainer.assessment import drills
+from trainer.assessment.drills import RIGHT, Clash
+from trainer.assessment.findings import (
+    ManyRefused,
+    NeverDrawn,
+    NoDraw,
+    NoKey,
+    NothingWrong,
+    RefusedInput,
+    SlipNeverApplies,
+    SlipNeverTold,
+    TemptingRight,
+)
+from trainer.assessment.selecting import Worth, key_of
+from trainer.bank import Bank
+from trainer.bank.model import ComputeDrill, SelectDrill
+from trainer.errors import UsageError
+from trainer.findings import Finding
+from trainer.safeguarding.problems import problem
+
+WHOLE = 600
+MANY = Fraction(1, 2)
+
+
+@dataclass(slots=True)
+class Seen:
+    """What a walk over a drill's range saw."""
+
+    looked: int = 0
+    refused: int = 0
+    bad: str = ""
+    drawn: set[tuple[str, str]] = field(default_factory=set)
+    told: set[str] = field(default_factory=set)
+    applied: set[str] = field(default_factory=set)
+    clashes: Counter[Clash] = field(default_factory=Counter)
+
+
+def self_check(bank: Bank) -> Iterator[Finding]:
+    """Look at every drill of a bank."""
+    for drill in bank.drills.values():
+        if isinstance(drill, ComputeDrill):
+            yield from check_numbers(drill)
+        elif isinstance(drill, SelectDrill):
+            yield from check_settings(drill)
+
+
+def check_numbers(drill: ComputeDrill) -> Iterator[Finding]:
+    """Look at a drill that asks for a number, over its range."""
+    seen = _walk(drill)
+    looked = f"{seen.looked} of {drills.size(drill)} draws looked at"
+    if seen.bad:
+        yield RefusedInput(key=drill.id, note=seen.bad)
+    for code in drill.slips:
+        if code not in seen.applied:
+            yield SlipNeverApplies(key=f"{drill.id} slips {code}", note=f"{code} changes nothing; {looked}.")
+        elif code not in seen.told:
+            yield SlipNeverTold(key=f"{drill.id} slips {code}", note=f"{code} {_confused(code, seen)}; {looked}.")
+    if seen.refused == seen.looked:
+        yield NoDraw(key=drill.id, note=f"All are refused; {looked}.")
+        return
+    yield from _never_drawn(drill, seen, looked)
+    if Fraction(seen.refused, seen.looked) > MANY:
+        yield ManyRefused(key=drill.id, note=f"{seen.refused} are refused; {looked}. Most often {_commonest(seen)}.")
+
+
+def check_settings(drill: SelectDrill) -> Iterator[Finding]:
+    """Look at a drill that asks for a safeguard, setting by setting."""
+    for setting in drill.settings:
+        key, place = key_of(drill, setting.id), f"{drill.id} {setting.id}"
+        if Worth.RIGHT not in key.worth.values():
+            yield NoKey(key=place)
+        if Worth.WRONG not in key.worth.values():
+            yield NothingWrong(key=place)
+        for code in setting.tempting:
+            if key.worth.get(code) is not Worth.WRONG:
+                yield TemptingRight(key=f"{place} tempting {code}")
+
+
+def sample(drill: ComputeDrill) -> Iterator[Mapping[str, str]]:
+    """Give every draw of a small range; of a large one an even share, and each corner of it."""
+    whole = drills.size(drill)
+    step = ceil(whole / WHOLE)
+    if step > 1:
+        ranges = {key: entry.values() for key, entry in drill.inputs.items()}
+        ends = (dict.fromkeys((values[0], values[-1])) for values in ranges.values())
+        for corner in product(*ends):
+            yield dict(zip(ranges, corner, strict=True))
+        while any(gcd(len(values), step) > 1 for values in ranges.values()):
+            step += 1  # a stride that falls in step with an input would pass over some of its values
+    for number, drawn in enumerate(drills.sweep(drill)):
+        if number % step == 0:
+            yield drawn
+
+
+def _walk(drill: ComputeDrill) -> Seen:
+    seen = Seen()
+    for drawn in sample(drill):
+        seen.looked += 1
+        try:
+            found = list(drills.clashes(drill, drawn))
+            applied = _applied(drill, drawn)
+        except UsageError as error:
+            seen.bad = seen.bad or f"{drawn}: {error}"
+            seen.refused += 1
+            continue
+        if Clash(RIGHT, RIGHT) in found and not applied:
+            seen.bad = seen.bad or _without_figure(drill, drawn)
+        seen.applied |= applied
+        seen.told |= applied - {name for clash in found for name in (clash.code, clash.other)}
+        seen.clashes.update(found)
+        seen.refused += bool(found)
+        if not found:
+            seen.drawn.update(drawn.items())
+    return seen
+
+
+def _applied(drill: ComputeDrill, drawn: Mapping[str, str]) -> set[str]:
+    sum_, numbers = problem(drill.problem), drills.given(drill, drawn).numbers
+    if sum_.figure(numbers, unit=drill.unit) is None:
+        return set()
+    return {code for code in drill.slips if sum_.figure(numbers, (code,), unit=drill.unit)}
+
+
+def _without_figure(drill: ComputeDrill, drawn: Mapping[str, str]) -> str:
+    worked = drills.worked(drill, drawn)
+    return f"{drawn}: {worked.refusal}" if worked.value is None else ""
+
+
+def _confused(code: str, seen: Seen) -> str:
+    pairs = [clash for clash in seen.clashes if code in (clash.code, clash.other)]
+    others = sorted({name for clash in pairs for name in (clash.code, clash.other)} - {code})
+    return f"cannot be told from {', '.join(others)}"
+
+
+def _commonest(seen: Seen) -> str:
+    clash, count = seen.clashes.most_common(1)[0]
+    return f"{clash.code} with {clash.other} ({count})"
+
+
+def _never_drawn(drill: ComputeDrill, seen: Seen, looked: str) -> Iterator[Finding]:
+    for key, entry in drill.inputs.items():
+        for value in entry.values():
+            if (key, value) not in seen.drawn:
+                yield NeverDrawn(key=f"{drill.id} inputs {key}", note=f"{key} {value} is in no draw; {looked}.")
