@@ -95,14 +95,18 @@ def view(body: str, *, prefix: str, name: str, x: float, y: float, scale: float,
     """
     own = f"{prefix}-{name}-"
     placed = group(body.replace("@@", own), transform=f"translate({n(x)} {n(y)}) scale({n(scale)} {n(-scale)})")
-    hatchings = "".join(
+    return (group(placed, clip=clip) if clip else placed), hatchings(own, scale)
+
+
+def hatchings(own: str, scale: float = 1.0) -> str:
+    """Return the hatchings of a view whose marks say ``@@`` for ``own``; their pitch is the same on the glass at any scale."""
+    return "".join(
         (
-            _hatching(f"{own}hatch", 7.5 / scale, 45, "hatch"),
-            _hatching(f"{own}hatch-back", 6 / scale, -45, "hatch"),
-            _hatching(f"{own}danger", 6 / scale, -45, "hatch-red", ground=False),
+            _hatching(f"{own}hatch", 7.5, scale, 45, "hatch"),
+            _hatching(f"{own}hatch-back", 6, scale, -45, "hatch"),
+            _hatching(f"{own}danger", 6, scale, -45, "hatch-red", ground=False),
         )
     )
-    return (group(placed, clip=clip) if clip else placed), hatchings
 
 
 def whole(
@@ -135,9 +139,12 @@ def _tip(name: str, length: int, breadth: int, classes: str) -> str:
     )
 
 
-def _hatching(name: str, pitch: float, angle: int, classes: str, *, ground: bool = True) -> str:
+def _hatching(name: str, px: float, scale: float, angle: int, classes: str, *, ground: bool = True) -> str:
+    pitch = px / scale
     paper = f'<path class="paper" d="M0 0h{n(pitch)}v{n(pitch)}H0z"/>' if ground else ""
+    pen = n((1.1 if ground else 2) / scale)  # a pattern's lines scale with it, so the pen is set in millimetres
     return (
         f'<pattern id="{name}" width="{n(pitch)}" height="{n(pitch)}" patternUnits="userSpaceOnUse" '
-        f'patternTransform="rotate({angle})">{paper}<path class="{classes}" d="M{n(pitch / 2)} 0v{n(pitch)}"/></pattern>'
+        f'patternTransform="rotate({angle})">{paper}'
+        f'<path class="{classes}" stroke-width="{pen}" d="M{n(pitch / 2)} 0v{n(pitch)}"/></pattern>'
     )

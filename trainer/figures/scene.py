@@ -10,8 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from trainer.figures.ink import Point, dot, group, line, n, view, whole, width_of, words
-from trainer.figures.kit import PARTS, Piece, front, hands, people, side  # noqa: F401  (registers the parts)
-from trainer.figures.kit import Part
+from trainer.figures.kit import PARTS, Part, Piece, front, hands, people, side  # noqa: F401  (registers the parts)
 
 SIZE = (660.0, 572.0)
 KNOWN = frozenset({"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note"})

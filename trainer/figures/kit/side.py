@@ -28,7 +28,7 @@ def brake(m: Measures) -> Piece:
 
 
 def _frame(top: float, low: float, back: float) -> str:
-    """The far C-frame lies behind the cut and is broken off above, below and behind."""
+    """Draw the far C-frame: it lies behind the cut and is broken off above, below and behind."""
     inner = f"M-160 {low}V796H300C366 796 404 838 404 904V1356C404 1424 366 1466 300 1466H-190V{top}"
     wash = path("wash", f"{inner}H{back}V{low}z")
     above = f"M-230 {top}H-100l9 15 15-30 9 15H{back + 16}"
