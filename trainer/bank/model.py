@@ -10,42 +10,44 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, StringConstraints, Tag, model_validator
+from pydantic import Field, StringConstraints
 
-from trainer import units
+from trainer.bank.basis import FALLBACK, PRACTICE, Frozen, Id, Language, MachineKind, Role, Text
+from trainer.bank.drill_model import ComputeDrill, Drill, Fixed, Input, OneOf, Range, SelectDrill, Setting
 from trainer.safeguarding.result import Citation, Read
 
-Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9]+(?:[-/][A-Za-z0-9]+)*$", max_length=80)]
-Language = Annotated[str, StringConstraints(pattern=r"^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$")]
-FALLBACK = "en"
-PRACTICE = "common-practice"  # the source key of a fact of the trade that has no other source
-
-
-class Frozen(BaseModel):
-    """What every model of the bank has in common: frozen, no unknown keys, finite numbers."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
-
-
-class Role(StrEnum):
-    """What a person does at a machine."""
-
-    OPERATOR = "operator"
-    HELPER = "helper"
-    SETTER = "setter"
-    LEAD = "lead"
-    MAINTENANCE = "maintenance"
-
-
-class MachineKind(StrEnum):
-    """The kinds of machine that programmes and checklists are written for."""
-
-    PRESS_BRAKE_HYDRAULIC = "press-brake-hydraulic"
-    PRESS_BRAKE_MECHANICAL = "press-brake-mechanical"
-    PRESS_BRAKE_SERVO = "press-brake-servo"
-    PRESS_BRAKE_UPSTROKE = "press-brake-upstroke"
-    FOLDER = "folder"
-    PLATE_ROLLS = "plate-rolls"
+__all__ = [
+    "FALLBACK",
+    "PRACTICE",
+    "Blueprint",
+    "Checklist",
+    "ChecklistStep",
+    "Competency",
+    "CompetencyKind",
+    "ComputeDrill",
+    "Drill",
+    "Fixed",
+    "Frozen",
+    "Id",
+    "Input",
+    "Language",
+    "Lesson",
+    "MachineKind",
+    "Misconception",
+    "OneOf",
+    "Option",
+    "Programme",
+    "ProgrammeKind",
+    "Question",
+    "Range",
+    "Reading",
+    "Role",
+    "Scenario",
+    "SelectDrill",
+    "Setting",
+    "Source",
+    "Text",
+]
 
 
 class CompetencyKind(StrEnum):
@@ -61,20 +63,6 @@ class ProgrammeKind(StrEnum):
 
     INDUCTION = "induction"
     REFRESHER = "refresher"
-
-
-class Text(Frozen):
-    """Words in each language."""
-
-    words: Mapping[Language, str]
-
-    def in_(self, language: str) -> str:
-        """Return the words in ``language``, else in English, else in the first language that there is."""
-        return self.words.get(language) or self.words.get(FALLBACK) or next(iter(self.words.values()), "")
-
-    def has(self, language: str) -> bool:
-        """Say whether there are words of its own for ``language``."""
-        return bool(self.words.get(language))
 
 
 class Source(Frozen):
@@ -174,137 +162,6 @@ class Scenario(Frozen):
     questions: tuple[Question, ...]
     drawings: Mapping[str, Mapping[str, Any]]
     drawing_texts: Mapping[str, Text]
-
-
-class Fixed(Frozen):
-    """An input that is the same in each draw: ``"10 mm"``, ``"2"``."""
-
-    value: str
-
-    @model_validator(mode="before")
-    @classmethod
-    def _plain(cls, value: Any) -> Any:
-        return {"value": value} if isinstance(value, str) else value
-
-    def values(self) -> tuple[str, ...]:
-        """Return every value that may be drawn."""
-        return (self.value,)
-
-
-class OneOf(Frozen):
-    """An input that is one of a few values."""
-
-    one_of: Annotated[tuple[str, ...], Field(min_length=1)]
-
-    def values(self) -> tuple[str, ...]:
-        """Return every value that may be drawn."""
-        return self.one_of
-
-
-class Range(Frozen):
-    """An input drawn from a range in even steps, both ends included. All three are written with the same unit."""
-
-    from_: Annotated[str, Field(alias="from")]
-    to: str
-    step: str
-
-    def values(self) -> tuple[str, ...]:
-        """Return every value that may be drawn, in the unit it is written in."""
-        unit, (first, last, step) = self.parts()
-        count = int((last - first) / step) if step > 0 and last >= first else -1
-        return tuple(f"{units.digits(first + step * i, 4)} {unit}".rstrip() for i in range(count + 1))
-
-    def parts(self) -> tuple[str, tuple[Fraction, Fraction, Fraction]]:
-        """Return the unit as written and the three numbers; ValueError where they differ in unit or are no numbers."""
-        pairs = [split_amount(text) for text in (self.from_, self.to, self.step)]
-        if len({unit for _, unit in pairs}) > 1:
-            message = "from, to and step are not in one unit"
-            raise ValueError(message)
-        (first, unit), (last, _), (step, _) = pairs
-        return unit, (first, last, step)
-
-
-def _shape(value: Any) -> str:
-    if isinstance(value, (str, Fixed)):
-        return "fixed"
-    listed = "one_of" in value if isinstance(value, Mapping) else isinstance(value, OneOf)
-    return "one-of" if listed else "range"
-
-
-Input = Annotated[
-    Annotated[Fixed, Tag("fixed")] | Annotated[OneOf, Tag("one-of")] | Annotated[Range, Tag("range")],
-    Discriminator(_shape),
-]
-
-
-def split_amount(text: str) -> tuple[Fraction, str]:
-    """Split ``"2.5 mm"`` into its number and its unit; ValueError where it does not start with a plain number."""
-    number, _, unit = text.strip().partition(" ")
-    return Fraction(number), unit.strip()
-
-
-class Drill(Frozen):
-    """What both kinds of drill have in common: the answer is worked out, not looked up."""
-
-    id: Id
-    version: Annotated[int, Field(ge=1, le=1_000_000)]
-    kind: str
-    competency: Id
-    critical: bool = False
-    sources: tuple[Id, ...]
-    title: Text
-    told: Text
-    asked: Text
-    drawing: Id | None = None
-    drawings: Mapping[str, Mapping[str, Any]]
-    drawing_texts: Mapping[str, Text]
-
-
-class ComputeDrill(Drill):
-    """A number to work out. ``inputs`` are drawn, ``slips`` are the mistakes that it tells apart.
-
-    ``over`` is the length above the least distance that is still called right; beyond it the answer is safe but far.
-    """
-
-    kind: Literal["compute"]
-    problem: Id
-    unit: str
-    inputs: Mapping[str, Input]
-    slips: tuple[Id, ...]
-    over: str
-
-
-class Setting(Frozen):
-    """One set of facts to choose a safeguard for, told in ``told``. ``facts`` are laid over the drill's own.
-
-    ``tempting`` names, for a safeguard that is offered and wrong, the misconception that it shows.
-    """
-
-    id: Id
-    facts: Mapping[str, str]
-    offered: Annotated[tuple[str, ...], Field(min_length=2)]
-    tempting: Mapping[str, Id] = Field(default_factory=dict)
-    told: Text
-
-
-class SelectDrill(Drill):
-    """Choose a safeguard that is valid for the facts told. The key comes from the selection rules, not from here."""
-
-    kind: Literal["select"]
-    rule_set: Literal["us", "intl"]
-    facts: Mapping[str, str]
-    settings: Annotated[tuple[Setting, ...], Field(min_length=1)]
-
-    def setting(self, setting_id: str) -> Setting:
-        """Return the setting with that id; KeyError where there is none."""
-        found = next((setting for setting in self.settings if setting.id == setting_id), None)
-        if found is None:
-            raise KeyError(setting_id)
-        return found
-
-    def facts_of(self, setting_id: str) -> dict[str, str]:
-        """Return the facts of one setting: the drill's own with the setting's laid over them."""
-        return {**self.facts, **self.setting(setting_id).facts}
 
 
 class Blueprint(Frozen):
