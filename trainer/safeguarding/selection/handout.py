@@ -63,7 +63,7 @@ def as_text(selection: Selection) -> str:
         _usable("Right for this job; take one of these", selection, selection.best),
         _usable("Usable, but not as good", selection, selection.less_good),
         _must_be_added(selection),
-        _headed("Find out first; until then the machine stands", (FACTS[key].find_out for key in selection.find_out)),
+        _find_out(selection),
         _grouped("Cannot be relied on until that is known", selection, Verdict.CANNOT_RELY),
         _grouped("Not valid here", selection, Verdict.NOT_VALID),
         _grouped("Worth having, but never the safeguard", selection, Verdict.SUPPLEMENTARY),
@@ -106,6 +106,11 @@ def _must_be_added(selection: Selection) -> list[str]:
         *_headed("Must be added, whatever is chosen", names),
         *_headed("Ways to the tools that are open", open_ways),
     ]
+
+
+def _find_out(selection: Selection) -> list[str]:
+    lines = list(_listed(FACTS[key].find_out for key in selection.find_out))
+    return [*_wrapped(f"Find out first. {principles.UNKNOWN_IS_NOT_YES.sentence}"), *lines] if lines else []
 
 
 def _grouped(title: str, selection: Selection, verdict: Verdict) -> list[str]:
