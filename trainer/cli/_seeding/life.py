@@ -39,7 +39,7 @@ class Life:
         """Live every step of the diary, oldest first; ``progress`` hears how many are done of how many."""
         now = self.clock.now()
         steps = diary(self.plant, self.today)
-        self._open(steps[0].at - timedelta(days=30))
+        self._open(steps[0].at - timedelta(days=5))
         month = steps[0].at.month
         for number, step in enumerate(steps, 1):
             self.clock.instant = step.at
@@ -81,7 +81,7 @@ class Life:
             roles=hand.roles,
             login=hand.login,
             password=PASSWORD if hand.login else None,
-            started=self.today - timedelta(days=430),
+            started=self.today - timedelta(days=440),
         )
         return row.key
 
