@@ -7,7 +7,6 @@ from trainer.bank import Bank
 from trainer.bank.model import Programme
 from trainer.errors import UsageError
 from trainer.records import Writing, assignments
-from trainer.records.dues import DueRow
 from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
 from trainer.records.standing import Reason, Standing, StandingWord
@@ -69,11 +68,11 @@ def settle(bank: Bank, roster: Roster, choice: AssignChoice) -> AssignChoice:
 
 
 def assign_page(
-    bank: Bank, roster: Roster, dues: Sequence[DueRow], choice: AssignChoice, refusal: Sentence | None = None
+    bank: Bank, roster: Roster, given: Mapping[str, Entry], choice: AssignChoice, refusal: Sentence | None = None
 ) -> AssignPage:
     """Build the sheet; the list of those concerned is on it once a programme and people are chosen."""
     language = current()
-    rows = _candidates(bank, roster, dues, choice) if choice.asked else ()
+    rows = _candidates(bank, roster, given, choice) if choice.asked else ()
     return AssignPage(
         frame=desk_frame("desk.assign", _("Assign a programme")),
         programmes=any_of(((one.id, one.name.in_(language)) for one in bank.programmes.values()), _("choose")),
@@ -105,9 +104,8 @@ def _answer(rows: Sequence[Candidate]) -> str:
     return _("%(people)s, %(need)s.", people=people, need=need) + more
 
 
-def _candidates(bank: Bank, roster: Roster, dues: Sequence[DueRow], choice: AssignChoice) -> tuple[Candidate, ...]:
+def _candidates(bank: Bank, roster: Roster, given: Mapping[str, Entry], choice: AssignChoice) -> tuple[Candidate, ...]:
     programme = bank.programme(choice.programme)
-    given = {row.person: row for row in dues if row.state == "assigned" and row.programme == programme.id}
     standing_of = roster.of_person()
     rows = [
         _candidate(
@@ -143,27 +141,29 @@ def _candidate(
     person: PersonRow,
     one: Standing | None,
     programme: Programme,
-    given: Mapping[str, DueRow],
+    given: Mapping[str, Entry],
     choice: AssignChoice,
 ) -> Candidate:
     word = one.word if one else StandingWord.NO_EVIDENCE
-    row = given.get(person.key)
-    if row is not None:
-        reasons: tuple[Reason, ...] = (
-            Reason(sentence=say("Assigned already."), entries=(row.entry,) if row.entry else ()),
-        )
-    else:
-        reasons = one.reasons if one else (Reason(sentence=say("Nothing on record for it."), entries=()),)
+    reasons = one.reasons if one and one.reasons else (Reason(sentence=say("Nothing on record for it."), entries=()),)
+    entry = given.get(person.key)
+    has_it = entry is not None and _open(entry, reasons)
+    if entry is not None and has_it:
+        reasons = (Reason(sentence=say("Assigned already."), entries=(entry.number,)), *reasons)
+    name = str(SHAPES[word].words)
     return Candidate(
         key=person.key,
-        ticked=row is None and (bool(choice.person) or (one is not None and word in NEEDS[programme.kind])),
+        ticked=not has_it and (bool(choice.person) or (one is not None and word in NEEDS[programme.kind])),
         person=named(person, "desk.person"),
         mark=SHAPES[word].mark,
-        label=_("%(word)s, %(machine)s", word=SHAPES[word].words, machine=one.machine)
-        if one
-        else str(SHAPES[word].words),
+        label=_("%(word)s, %(machine)s", word=name, machine=one.machine) if one else name,
         reasons=reasons,
     )
+
+
+def _open(assigned: Entry, reasons: Sequence[Reason]) -> bool:
+    """Say whether nothing that the standing rests on was written after the assignment: it is not fulfilled yet."""
+    return all(number <= assigned.number for reason in reasons for number in reason.entries)
 
 
 def assign(w: Writing, bank: Bank, choice: AssignChoice, *, people: Sequence[str], reason: str, by: str) -> list[Entry]:

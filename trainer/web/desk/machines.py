@@ -5,7 +5,7 @@ from flask import url_for
 from trainer.records.machines import MachineRow
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Count, MachineLine, MachinesPage
-from trainer.web.desk.shifts import LEAST, Manning, manning
+from trainer.web.desk.shifts import Manning, manning
 from trainer.web.facts import told_facts
 from trainer.web.filters import day
 from trainer.web.roster import Roster
@@ -26,11 +26,16 @@ def machines_page(roster: Roster) -> MachinesPage:
 
 
 def _lede(roster: Roster, lines: list[Manning]) -> str:
-    single = [line for line in lines if len(line.holders) < LEAST and roster.machines[line.machine].in_use]
-    if not single:
-        return _("Each machine that anybody may run has two people or more on each shift that runs it.")
-    where = ", ".join(_("%(machine)s on %(shift)s", machine=line.machine, shift=line.shift) for line in single)
-    return _("One person alone may run: %(where)s.", where=where)
+    used = [line for line in lines if line.machine in roster.machines and roster.machines[line.machine].in_use]
+    alone = _where([line for line in used if len(line.holders) == 1])
+    none = _where([line for line in used if not line.holders])
+    told = [_("One person alone may run: %(where)s.", where=alone)] if alone else []
+    told += [_("Nobody may run, but somebody did: %(where)s.", where=none)] if none else []
+    return " ".join(told) or _("Each machine that anybody may run has two people or more on each shift that runs it.")
+
+
+def _where(lines: list[Manning]) -> str:
+    return ", ".join(_("%(machine)s on %(shift)s", machine=line.machine, shift=line.shift) for line in lines)
 
 
 def _row(machine: MachineRow, lines: list[Manning]) -> MachineLine:

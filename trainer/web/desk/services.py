@@ -106,6 +106,12 @@ def signed_words(reading: Reading, key: str, number: int) -> Sentence | None:
     return say("Signed: {machine}, not passed. {entry}", machine=str(entry.body["machine"]), entry=entry.reference)
 
 
+def read_given(reading: Reading, programme: str) -> Mapping[str, Entry]:
+    """Return the newest assignment of a programme to each person."""
+    found = ledger.entries(reading, kind=EntryKind.ASSIGNED)
+    return {entry.person: entry for entry in found if entry.body["programme"] == programme}
+
+
 def read_assigned(reading: Reading, first: int, last: int) -> list[Entry]:
     """Read the assignments among a run of entries."""
     numbers = range(first, min(last, first + MOST) + 1)

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from trainer.assessment.diagnosis import slip_of
 from trainer.bank import Bank
 from trainer.bank.model import ComputeDrill
 from trainer.errors import TrainerError
 from trainer.records.ledger import Entry, EntryKind
-from trainer.safeguarding.problems import problem
 from trainer.web.desk.pages import SlipLine
 from trainer.web.filters import day
 from trainer.web.language import current, localise, translate
@@ -70,7 +70,7 @@ def _titles(bank: Bank, item: Mapping[str, Any]) -> Sequence[str]:
 
 def _slip_title(name: str, code: str) -> str:
     try:
-        return translate(problem(name).slip(code).title)
+        return translate(slip_of(name, code).title)
     except TrainerError:  # a slip that this edition of the sums no longer knows
         return ""
 

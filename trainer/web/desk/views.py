@@ -26,6 +26,8 @@ from trainer.web.roster import gather, known
 from trainer.web.sheet import chosen, place
 from trainer.wording import Sentence
 
+MOST_NUMBER = 2**31 - 1  # of an entry or report in an address
+
 bp = Blueprint("desk", __name__, url_prefix="/desk")
 
 
@@ -78,7 +80,7 @@ def history(key: str) -> str:
     return render_template("desk/history.html", page=page)
 
 
-@bp.get("/entries/<int:number>")
+@bp.get("/entries/<int(max=2147483647):number>")
 @doors.needs(TRAINER)
 def entry(number: int) -> str:
     """Show one entry as it was written."""
@@ -89,7 +91,7 @@ def entry(number: int) -> str:
     return render_template("entry.html", page=entry_page(found, frame, named))
 
 
-@bp.get("/hazards/<int:number>")
+@bp.get("/hazards/<int(max=2147483647):number>")
 @doors.needs(TRAINER)
 def hazard(number: int) -> str:
     """Show a report of a hazard."""
@@ -98,7 +100,7 @@ def hazard(number: int) -> str:
     return render_template("desk/hazard.html", page=hazard_page(found, named))
 
 
-@bp.post("/hazards/<int:number>")
+@bp.post("/hazards/<int(max=2147483647):number>")
 @doors.needs(TRAINER)
 def answer_hazard(number: int) -> Response | tuple[str, int]:
     """Write what was done about a report; an empty answer shows the sheet again."""
@@ -212,7 +214,7 @@ def assign_now() -> Response | tuple[str, int]:
 def assigned() -> str:
     """Show the entries that an assignment made."""
     opened = rooms()
-    first, last = (request.args.get(name, 0, type=int) for name in ("first", "last"))
+    first, last = (min(request.args.get(name, 0, type=int), MOST_NUMBER) for name in ("first", "last"))
     with opened.record.reading() as reading:
         entries = services.read_assigned(reading, first, last)
         named = known(reading, entries)
@@ -223,6 +225,7 @@ def _assign_sheet(choice: AssignChoice, refusal: Sentence | None) -> str:
     opened = rooms()
     with opened.record.reading() as reading:
         roster = gather(reading, opened.bank, on=reading.today())
-        rows = due_records.due_list(reading, opened.bank, on=reading.today(), days=DAYS)
-    page = assign_page(opened.bank, roster, rows, settle(opened.bank, roster, choice), refusal)
+        choice = settle(opened.bank, roster, choice)
+        given = services.read_given(reading, choice.programme)
+    page = assign_page(opened.bank, roster, given, choice, refusal)
     return render_template("desk/assign.html", page=page)

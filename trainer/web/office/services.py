@@ -10,7 +10,6 @@ from trainer.records import Reading, ledger, machines, people
 from trainer.records.ledger import Entry
 from trainer.records.machines import MachineRow
 from trainer.records.standing import standings
-from trainer.records.verifying import verify
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer, Asked, authorised
 from trainer.web.office.changed import CORRECTIONS, MOST, Reread, is_late
@@ -69,7 +68,7 @@ def read_entries(reading: Reading, numbers: Iterable[int]) -> list[Entry]:
 
 def broken(reading: Reading, behind: Iterable[int]) -> int:
     """Count the entries behind an answer that the ledger's own check names."""
-    named = {finding.key for finding in verify(reading)}
+    named = {finding.key for finding in ledger.verify(reading)}
     return sum(ledger.reference(number) in named for number in behind)
 
 
@@ -99,7 +98,7 @@ def reread(reading: Reading) -> Reread:
         if entry.kind in CORRECTIONS:
             corrected = [entry, *corrected[: MOST - 1]]
     return Reread(
-        report=verify(reading),
+        report=ledger.verify(reading),
         entries=count,
         late=late,
         late_count=late_count,

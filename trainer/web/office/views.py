@@ -96,7 +96,7 @@ def person_csv(key: str) -> Response:
     return files.person_file(held)
 
 
-@bp.get("/entries/<int:number>")
+@bp.get("/entries/<int(max=2147483647):number>")
 @doors.needs(OFFICER)
 def entry(number: int) -> str:
     """Show one entry as it was written."""

@@ -1,0 +1,109 @@
+"""A small plant behind the doors, for tests of desk and office: a record's site whose people can sign in."""
+
+import re
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from flask import Flask
+from flask.testing import FlaskClient
+from records.site import INDUCTION, Site, build_site
+
+from trainer.bank import Bank
+from trainer.clock import FixedClock
+from trainer.records import assignments, open_record, people
+from trainer.settings import Settings
+from trainer.web import create_app
+
+NOW = datetime(2026, 3, 9, 13, 12, tzinfo=UTC)  # 07:12 at the plant, a Monday
+PASSWORD = "long enough for a door"
+PIN = "7304"
+TOKEN = re.compile(r'name="csrf_token"[^>]*value="([^"]+)"')
+
+
+@dataclass
+class Plant:
+    """The application, its site, and a client for whoever signs in."""
+
+    app: Flask
+    site: Site
+
+    def client(self, login: str | None = None) -> FlaskClient:
+        """Return a browser; with ``login`` somebody is signed in at desk and office. By then it is the tests' day."""
+        self.site.clock.instant = max(self.site.clock.instant, NOW)
+        client = self.app.test_client()
+        if login is not None:
+            token = csrf(client.get("/sign-in").text)
+            form = {"login": login, "password": PASSWORD, "csrf_token": token}
+            assert client.post("/sign-in", data=form).status_code == 303
+        return client
+
+    def add(self, number: str, name: str, shift: str = "Early", **given: Any) -> str:
+        """Add a person and return the key."""
+        with self.site.record.writing() as w:
+            return people.add(w, number=number, name=name, shift=shift, **given).key
+
+    def at(self, days_ago: int) -> None:
+        """Set the clock to a day before the one on which the tests look; it never goes back."""
+        wanted = NOW - timedelta(days=days_ago)
+        assert wanted >= self.site.clock.instant, "tell what happened in the order in which it happened"
+        self.site.clock.instant = wanted
+
+    def authorise(self, number: str, name: str, shift: str = "Early", *, days: int = 60) -> str:
+        """Add a person who passed ``days`` ago and was signed off then."""
+        self.at(days)
+        key = self.add(number, name, shift)
+        self.site.sit(key)
+        self.site.show(key)
+        return key
+
+
+def csrf(page: str) -> str:
+    """Return the token that a page's forms carry."""
+    found = TOKEN.search(page)
+    assert found, "the page has no form with a token"
+    return found[1]
+
+
+def post(client: FlaskClient, address: str, form: dict[str, Any], *, of: str | None = None) -> Any:
+    """Send a form as the page at ``of`` (default: the address itself) would."""
+    token = csrf(client.get(of or address).text)
+    return client.post(address, data={**form, "csrf_token": token})
+
+
+def build_plant(settings: Settings, bank: Bank) -> None:
+    """Build, 500 days before the tests' day: a learner with a programme, a trainer, an officer, one with both roles."""
+    clock = FixedClock(NOW - timedelta(days=500))
+    record = open_record(settings, clock)
+    site = build_site(record, clock, bank)
+    with record.writing() as w:
+        for key, login in ((site.trainer, "rosalind"), (site.officer, "harriet")):
+            people.change(w, key, login=login, shift="Early")
+            people.set_password(w, key, PASSWORD)
+            people.set_pin(w, key, PIN)
+        people.change(w, site.learner, shift="Early")
+        people.set_pin(w, site.learner, PIN)
+        both = people.add(w, number="00115", name="Abdulrahman Siddiqi", roles=("trainer", "officer"), login="abdul")
+        people.set_password(w, both.key, PASSWORD)
+        assignments.assign(
+            w,
+            person=site.learner,
+            programme=INDUCTION,
+            by=site.trainer,
+            reason="new here",
+            happened_on=site.today(),
+            machine="PB-1",
+        )
+    record.close()
+
+
+def open_plant(settings: Settings, bank: Bank) -> Plant:
+    """Open a plant that was built, on the day on which it was built."""
+    clock = FixedClock(NOW - timedelta(days=500))
+    record = open_record(settings, clock)
+    site = Site(record, clock, bank)
+    with record.reading() as r:
+        site.learner, site.trainer, site.officer = (
+            people.with_number(r, number)[0].key for number in ("00241", "00101", "00112")
+        )
+    return Plant(app=create_app(settings, bank=bank, record=record, clock=clock), site=site)
