@@ -6,7 +6,7 @@ from typing import Any
 
 from trainer.safeguarding.cautions import CAUTION, MEASURED
 from trainer.safeguarding.selection import principles
-from trainer.safeguarding.selection.facts import FACTS
+from trainer.safeguarding.selection.facts import FACTS, Fact
 from trainer.safeguarding.selection.rules import RULES
 from trainer.safeguarding.selection.safeguards import SAFEGUARDS, Kind
 from trainer.safeguarding.selection.selection import SafeguardVerdict, Selection
@@ -163,10 +163,18 @@ def _wrapped(text: str, indent: str = "") -> list[str]:
 
 
 def facts_as_text() -> str:
-    """List every fact with what may be written for it, then every safeguard."""
-    facts = [f"{key}={'|'.join(fact.allowed)}\n    {fact.meaning}" for key, fact in FACTS.items()]
+    """List every fact with what may be written for it and what that means, then every safeguard."""
+    facts = [line for fact in FACTS.values() for line in _fact_lines(fact)]
     safeguards = [f"{code} ({_KINDS[it.kind]})\n    {it.name}. {it.what}" for code, it in SAFEGUARDS.items()]
     return "\n".join(("Facts; each may be unknown", *facts, "", "Safeguards", *safeguards)) + "\n"
+
+
+def _fact_lines(fact: Fact) -> Iterator[str]:
+    yield f"{fact.key}={'|'.join(fact.allowed)}"
+    yield f"    {fact.meaning}"
+    for word, told in fact.choices.items():
+        if word != told:
+            yield f"      {word}: {told}"
 
 
 _KINDS: Mapping[Kind, str] = {

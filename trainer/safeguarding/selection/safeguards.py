@@ -40,22 +40,22 @@ _ALL = (
     Safeguard(
         code="fixed_guard",
         name=mark("Fixed guard"),
-        what=mark("A bolted barrier; the part slides through a slot that fingers do not get far into."),
+        what=mark("A screen bolted in place. Sheet goes in through a narrow slot; fingers do not reach the tools."),
     ),
     Safeguard(
         code="interlocked_guard",
         name=mark("Interlocked guard"),
-        what=mark("A barrier that opens for loading; the ram cannot close while it is open."),
+        what=mark("A gate with a switch. Open it to load; with the gate open the ram stays up."),
     ),
     Safeguard(
         code="limited_opening",
         name=mark("Limited opening"),
-        what=mark("The stroke is locked so that the tools never open wide enough for a finger."),
+        what=mark("The stroke is limited, so the gap never admits a finger."),
     ),
     Safeguard(
         code="curtain",
         name=mark("Light curtain"),
-        what=mark("An upright light field in front, with all beams live during the whole closing."),
+        what=mark("A vertical field of light at the front. Nothing is blanked and nothing is muted."),
     ),
     Safeguard(
         code="curtain_muted",
@@ -65,22 +65,22 @@ _ALL = (
     Safeguard(
         code="curtain_fixed_blank",
         name=mark("Light curtain with fixed blanking"),
-        what=mark("Some beams are off in one place, which an object must fill."),
+        what=mark("The field has a window for one object that stays put."),
     ),
     Safeguard(
         code="curtain_float_blank",
         name=mark("Light curtain with floating blanking"),
-        what=mark("A few beams may be broken anywhere in the field."),
+        what=mark("The field puts up with a thin edge that moves about."),
     ),
     Safeguard(
         code="aopd",
         name=mark("Laser at the punch"),
-        what=mark("A laser on the beam watches the last millimetres below the punch tip."),
+        what=mark("A laser that travels with the punch and looks just under its tip."),
     ),
     Safeguard(
         code="aopd_plus_curtain",
         name=mark("Laser and curtain together"),
-        what=mark("Laser for plain bends, curtain for the others; the control decides which one is live."),
+        what=mark("Two devices. The program brings up the one that suits the bend."),
         best_of=MappingProxyType(
             {
                 "aopd": mark("For this bend the laser is the one that has to be live."),
@@ -92,71 +92,71 @@ _ALL = (
     Safeguard(
         code="two_hand",
         name=mark("Two-hand control"),
-        what=mark("Both hands on buttons, far enough away, until the danger is over."),
+        what=mark("Two buttons, one for each hand, out of reach of the tools."),
     ),
     Safeguard(
         code="two_hand_foot",
         name=mark("Two-hand control, then the pedal"),
-        what=mark("Both hands bring the ram down to a gap too small for a finger; then the pedal bends."),
+        what=mark("Two buttons for the approach. The pedal bends once fingers no longer fit."),
     ),
     Safeguard(
         code="distancing_field",
         name=mark("Floor field that keeps people back"),
-        what=mark("A level field over the floor stops the ram when somebody stands nearer than about a metre."),
+        what=mark("A scanner near the floor that stops the ram when feet come too close."),
     ),
     Safeguard(
         code="slow_hold",
         name=mark("Slow closing with a held control"),
-        what=mark("10 mm/s or less while a control is held; it stops on release."),
+        what=mark("The ram creeps for as long as you hold on, and halts when you let go."),
     ),
     Safeguard(
         code="adjustable_guard",
         name=mark("Adjustable guard without a switch"),
-        what=mark("A barrier on screws; the machine does not know where it stands."),
+        what=mark("A screen that is moved by hand. Nothing tells the control where it is."),
     ),
     Safeguard(
         code="pull_back",
         name=mark("Pull-backs"),
-        what=mark("Cables from both wrists to the ram; they draw the hands out as it closes."),
+        what=mark("Wrist cables that the closing ram pulls back."),
     ),
     Safeguard(
         code="restraint",
         name=mark("Restraint"),
-        what=mark("Tethers of a fixed length; the hands never get as far as the tools."),
+        what=mark("Straps that end before the tools begin."),
     ),
     Safeguard(
         code="safe_distance",
         name=mark("Safe distance by procedure"),
-        what=mark("No device: a written method that keeps the hands at least 4 in (101.6 mm) away."),
+        what=mark("People keep their hands away by a method that is written down and supervised."),
     ),
     Safeguard(
         code="side_rear_guards",
         name=mark("End covers and rear guard"),
-        what=mark("Covers at the die ends, and a fence or gate at the rear."),
+        what=mark("What closes the sides and the back of the brake."),
         kind=Kind.COMPLETING,
     ),
     Safeguard(
         code="hand_tools",
         name=mark("Hand tools"),
-        what=mark("Tongs, magnets, suction holders."),
+        what=mark("Something that holds the part in place of fingers."),
         kind=Kind.AID,
     ),
     Safeguard(
         code="awareness_barrier",
         name=mark("Awareness barrier"),
-        what=mark("A chain, a rail or a line on the floor."),
+        what=mark("Something that shows where the danger begins."),
         kind=Kind.AID,
     ),
     Safeguard(
         code="signs_training",
         name=mark("Signs and training"),
-        what=mark("Signs, instruction, supervision."),
+        what=mark("What people are told and shown."),
         kind=Kind.AID,
     ),
     Safeguard(
         code="foot_switch",
         name=mark("Foot pedal"),
-        what=mark("It gives the order to close."),
+        what=mark("An order to close, given with the foot."),
         kind=Kind.NONE,
     ),
 )

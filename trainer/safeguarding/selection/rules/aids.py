@@ -28,7 +28,7 @@ RULES = (
         applies=only("signs_training"),
         when=ALWAYS,
         verdict=Verdict.SUPPLEMENTARY,
-        reason=mark("No job does without it, and no hand is protected by it."),
+        reason=mark("People must have it for any work. It protects nobody's hands."),
         sources=(s.CFR_212_A1, s.ISO_12100),
     ),
     Rule(

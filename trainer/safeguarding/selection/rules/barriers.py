@@ -96,7 +96,7 @@ RULES = (
         applies=only("adjustable_guard"),
         when=has("adj_guard_state", "set_for_other_job"),
         verdict=Verdict.NOT_VALID,
-        reason=mark("The guard is set for another job. With these tools a hand may fit under it."),
+        reason=mark("The guard is adjusted for other work. With these tools a hand may fit under it."),
         sources=(s.PRACTICE, s.DGUV_008_10),
     ),
     Rule(

@@ -17,7 +17,7 @@ RULES = (
         applies=BLANKED,
         when=too_coarse("eff_res_mm"),
         verdict=Verdict.NOT_VALID,
-        reason=mark("With so many beams off, a whole hand gets through without being seen."),
+        reason=mark("Too many beams are off. The field no longer notices a hand."),
         sources=(s.B11_19_RANGE, s.ISO_13855_6),
     ),
     Rule(
@@ -72,7 +72,9 @@ RULES = (
         applies=only("curtain_float_blank"),
         when=has("part_in_field", "fixed_spot"),
         verdict=Verdict.NOT_VALID,
-        reason=mark("The object takes more beams than may float. Floating enough of them would let a hand through."),
+        reason=mark(
+            "The object covers more beams than are allowed to float. Allowing that many would open the field to a hand."
+        ),
         sources=(s.CURTAIN_MANUALS,),
     ),
     Rule(
@@ -80,7 +82,7 @@ RULES = (
         applies=MAY_LOOK_AWAY,
         when=LOOKS_AWAY_EARLY & ~SLOW_AND_HELD,
         verdict=Verdict.NOT_VALID,
-        reason=mark("The field looks away too early. A finger still fits, and the ram is fast."),
+        reason=mark("The field looks away too early. The ram is fast, and the gap is still wide enough for a finger."),
         sources=(s.DGUV_030_GAP, s.LETTER_1980_MUTING, s.LETTER_1991),
     ),
     Rule(

@@ -73,7 +73,7 @@ RULES = (
         when=has("aopd_mode", "full") & has("flange_place", "side_ends") & more_than("flange_mm", LEG_IN_THE_BEAM),
         verdict=Verdict.NOT_VALID,
         reason=mark(
-            "A leg at the tool end stands in the beam. The ram stops each time, and the laser gets turned off."
+            "A bent-up leg at the tool end keeps breaking the beam. Work with a ram that always stops tempts people to disable it."
         ),
         sources=(s.LASER_MANUAL, s.PRACTICE),
     ),
@@ -140,7 +140,7 @@ RULES = (
         when=has("drive", "hyd_up"),
         verdict=Verdict.VALID_COND,
         reason=mark("Here the table rises, and most lasers are made for a beam that comes down."),
-        conditions=(mark("The laser is the version for a rising table, and it is aimed for that."),),
+        conditions=(mark("The maker offers this laser for a rising table, and it is aimed that way."),),
         sources=(s.MEMORY_RISING_TABLE,),
     ),
     Rule(

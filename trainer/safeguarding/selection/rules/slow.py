@@ -155,7 +155,7 @@ RULES = (
         sets=frozenset({US}),
         when=nearer_than("hand_mm", FOUR_INCHES),
         verdict=Verdict.NOT_VALID,
-        reason=mark("A hand comes nearer to the die than 4 in (101.6 mm)."),
+        reason=mark("The hands get too close to the die. The limit is 4 in (101.6 mm)."),
         sources=(s.CPL_SUMMARY, s.MICHIGAN_4_IN),
     ),
     Rule(
@@ -186,7 +186,7 @@ RULES = (
         conditions=(
             mark("It is in writing why no guard and no device works for this job."),
             mark("This operator has shown the written method and is supervised."),
-            mark("Hands stay 4 in (101.6 mm) or more from the die."),
+            mark("No hand comes nearer to the die than 4 in (101.6 mm)."),
             mark("A barrier keeps everybody else out."),
         ),
         sources=(s.CPL_A, s.CPL_D1),

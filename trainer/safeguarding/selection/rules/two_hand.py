@@ -25,7 +25,7 @@ RULES = (
         applies=only("two_hand"),
         when=has("part_holding", "hand_held"),
         verdict=Verdict.NOT_VALID,
-        reason=mark("One hand has to hold the part. So one of the buttons would end up tied down."),
+        reason=mark("The part needs a hand, and the buttons need two. Somebody would fix one button."),
         sources=(s.WAC_46502, s.PRACTICE),
     ),
     Rule(
@@ -70,7 +70,7 @@ RULES = (
         applies=only("two_hand"),
         when=~FULL_REVOLUTION & has("can_stop_mid_stroke", "no"),
         verdict=Verdict.NOT_VALID,
-        reason=mark("Letting go must stop this ram, and it does not."),
+        reason=mark("When the hands leave the buttons this ram goes on."),
         sources=(s.CFR_217_TWO_HAND, s.PRACTICE),
     ),
     Rule(

@@ -95,7 +95,7 @@ RULES = (
         reason=mark("It is right for one person at one tool, and for nobody else."),
         conditions=(
             mark("Both hands are attached and the anchor is sound."),
-            mark("At full stretch the fingertips of this operator stop short of these tools."),
+            mark("With arms stretched out, this operator cannot touch these tools."),
             mark("It is checked again after each change of tool or operator."),
         ),
         sources=(s.WAC_45520, s.CCR_RESTRAINT),
