@@ -19,7 +19,7 @@ HELPERS = frozenset({"options"})
 class Nouns(click.Group):
     """Finds its commands in this package and loads one only when it is called."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002  (click asks this way)
         """Return the nouns, sorted."""
         found = (module.name for module in pkgutil.iter_modules(__path__) if not module.name.startswith("_"))
         return sorted(name.replace("_", "-") for name in found if name not in HELPERS)

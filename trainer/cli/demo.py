@@ -20,7 +20,7 @@ DEFAULT_FOLDER = "instance/demo"
     "--port", default=8765, show_default=True, help="Port to listen on; another one is taken if it is in use."
 )
 @click.option("--day", metavar="DATE", help="The day that counts as today while building (YYYY-MM-DD); default: today.")
-def command(data: str | None, no_serve: bool, fresh: bool, port: int, day: str | None) -> None:  # noqa: FBT001
+def command(data: str | None, no_serve: bool, fresh: bool, port: int, day: str | None) -> None:
     r"""Build Ostrand Mill, an invented plant, and serve it. Nothing real is in it.
 
     \b

@@ -54,6 +54,8 @@ def _answer(bank: Bank, sheet: Sheet, mistake: str | None) -> Answer:
         return Answer(item=sheet.item, chosen=None, value=show(value, item.unit, 2))
     if isinstance(item, SelectDrill):
         return Answer(item=sheet.item, chosen=_valid_safeguard(item, sheet), value=None)
+    if not isinstance(item, Question):
+        raise TypeError(f"{sheet.item} is not marked")
     options = [option.id for option in item.options if option.right != bool(mistake)]
     return Answer(item=sheet.item, chosen=options[0], value=None)
 
