@@ -7,4 +7,4 @@ CAUTION = say(
     "person's risk assessment decide."
 )
 MEASURED = say("The stopping time must be measured on the actual machine, in its worst condition.")
-UNVERIFIED = say("This uses figures from memory that were not read in a source. Check them before any use.")
+UNVERIFIED = say("This uses something known from memory that was not read in a source. Check it before any use.")

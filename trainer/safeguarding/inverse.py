@@ -7,6 +7,7 @@ from typing import Annotated, Any
 from trainer.safeguarding import sources
 from trainer.safeguarding.ansi import DeviceResponse, penetration
 from trainer.safeguarding.blanking import ObjectSensitivity
+from trainer.safeguarding.cautions import MEASURED
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, StoppingTime, Unverified
 from trainer.safeguarding.iso_orthogonal import BODY, FAR, HAND, NEAR, intrusion
 from trainer.safeguarding.problem import Problem, answer
@@ -100,7 +101,7 @@ def _longest(w: Working, g: Numbers) -> Any:
                        "T_left ÷ 1.2", left / FIFTH, "time")  # fmt: skip
         w.term("without-monitor", alone, "time")
         w.warn(say("Without a monitor leave about 20 % for it (a maker's advice, second hand)."))
-    w.warn(say("A time is rounded down: the opposite of a distance."))
+    w.warn(say("A time is rounded down: the opposite of a distance."), MEASURED)
     return left
 
 

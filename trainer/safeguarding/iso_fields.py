@@ -14,6 +14,7 @@ from trainer.safeguarding.iso_orthogonal import (
     Capability,
     DeviceTime,
     MachineStop,
+    Names,
     finish,
     intrusion,
     larger_of_over,
@@ -40,6 +41,7 @@ from trainer.wording import mark, say
 FAR_REACH, SLOPE = Fraction(1200), Fraction("0.4")  # mm; mm of reach less per mm of height
 HIGHEST, CRAWL = Fraction(1000), Fraction(300)  # mm
 TURN = Fraction(30)  # degrees between parallel and orthogonal
+STANDING = Names("S_1", "S_2", "S_O", "C", "floor-through")
 NEW_EDITION_FIELD = say(
     "The 2024 edition asks for a flat 1200 mm here and sees crawling from 200 mm (from a page on its draft, not "
     "confirmed). Check which edition binds you."
@@ -182,8 +184,8 @@ def _larger_at_turn(w: Working, g: Numbers) -> Any:
     w.warn(say("At 30° sources differ on the rule, so the larger distance is taken."))
     w.cite(sources.ISO_13855_6_4, sources.ISO_13855_6_2)
     add = intrusion(w, g.detection_capability, "d")
-    steep, steep_speed = two_speeds(w, total, add)
-    distance = w.step("S_max", mark("The larger of the two rules"), "max(S_P, S)", max(flat, steep))
+    steep, steep_speed = two_speeds(w, total, add, STANDING)
+    distance = w.step("S", mark("The larger of the two rules"), "max(S_P, S_O)", max(flat, steep))
     if flat >= steep:
         return finish(w, distance, flat_speed, total, flat_add)
     return finish(w, distance, steep_speed, total, add)

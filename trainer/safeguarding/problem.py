@@ -1,9 +1,8 @@
 """A problem: its inputs, its sum, its slips, and the one way to run them."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
 from types import MappingProxyType
 from typing import Any
 
@@ -18,6 +17,7 @@ from trainer.safeguarding.working import Change, Refused, Working, WrittenWorkin
 from trainer.units import BASE, Q, factor
 from trainer.wording import say
 
+MEASURED_INPUTS = frozenset({"stopping_time", "stopping_times", "readings"})
 Sum = Callable[[Working, Numbers], Any]
 
 
@@ -60,6 +60,10 @@ class Problem:
     sum: Sum
     answer: Answer
     slips: tuple[Slip, ...] = ()
+    by_code: Mapping[str, Slip] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "by_code", MappingProxyType({slip.code: slip for slip in self.slips}))
 
     @property
     def fields(self) -> tuple[Field, ...]:
@@ -68,10 +72,9 @@ class Problem:
 
     def slip(self, code: str) -> Slip:
         """Return a slip by its code; raises :class:`Missing` with the codes that there are."""
-        by_code = _by_code(self.slips)
-        if code in by_code:
-            return by_code[code]
-        known = ", ".join(by_code)
+        if code in self.by_code:
+            return self.by_code[code]
+        known = ", ".join(self.by_code)
         raise Missing(say("{problem} has no slip {code}. It has {known}.", problem=self.name, code=code, known=known))
 
     def read(self, texts: Mapping[str, str]) -> dict[str, Any]:
@@ -139,7 +142,7 @@ class Problem:
             value = self._run(working, numbers, unit)
         except Refused as refused:
             refusal = refused.reason
-        if "stopping_time" in vars(numbers):
+        if MEASURED_INPUTS & vars(numbers).keys():
             working.warn(MEASURED)
         working.warn(CAUTION)
         return self._worked(working, value, refusal, unit), working
@@ -150,6 +153,7 @@ class Problem:
         return Worked(
             problem=self.name,
             title=self.title,
+            symbol=self.answer.symbol if self.answer.symbol in working.seen else _last_symbol(working),
             sense=sense,
             unit=unit,
             grid=self._grid(working),
@@ -167,9 +171,8 @@ class Problem:
         )
 
 
-@cache
-def _by_code(slips: tuple[Slip, ...]) -> Mapping[str, Slip]:
-    return {slip.code: slip for slip in slips}
+def _last_symbol(working: WrittenWorking) -> str:
+    return working.steps[-1].symbol if working.steps else ""
 
 
 def _leads_somewhere(working: Working, value: Any) -> bool:

@@ -65,9 +65,9 @@ def _sum(w: Working, g: Numbers) -> Any:
 def _mean_plus(w: Working, readings: tuple[Fraction, ...]) -> Any:
     count = len(readings)
     w.given("n", count, "count", mark("Number of readings"))
-    mean = w.step("t_mean", mark("Mean of the readings"), "sum(t) ÷ n", sum(readings, Fraction(0)) / count, "time")
+    mean = w.step("t_mean", mark("Mean of the readings"), "Σ t_i ÷ n", sum(readings, Fraction(0)) / count, "time")
     deviation = w.step(
-        "s", mark("Standard deviation of the sample"), "√(sum((t − t_mean)²) ÷ (n − 1))",
+        "s", mark("Standard deviation of the sample"), "√(Σ (t_i − t_mean)² ÷ (n − 1))",
         spread(readings, w.ask("divisor", count - 1)), "time",
     )  # fmt: skip
     times = w.ask("times", 3)

@@ -40,7 +40,8 @@ class Citation:
     read: Read = Read.ORIGINAL
 
     def __str__(self) -> str:
-        name = " ".join(part for part in (self.document, self.clause) if part)
+        joint = " " if self.clause.startswith("(") or not self.clause else ", "
+        name = f"{self.document}{joint}{self.clause}".strip()
         name = f"{name} ({self.year})" if self.year else name
         return name if self.read is Read.ORIGINAL else f"{name} [{self.read.value.replace('-', ' ')}]"
 
@@ -73,13 +74,14 @@ class Worked:
     ``value`` is exact and ``rounded`` is what to build to, on the safe side, in ``unit``; both are None where the
     answer is a refusal (``refusal`` says why) or a word (``word``). ``terms`` holds the named intermediate
     quantities that drawings and feedback read, such as ``total-time``, ``travel``, ``allowance``. ``given`` lists the
-    inputs, ``grid`` the step that the value is rounded to for each unit it may be shown in.
+    inputs, ``symbol`` names the value, ``grid`` the step that the value is rounded to for each unit it may be shown in.
     """
 
     problem: str
     sense: Sense
     unit: str
     title: str = ""
+    symbol: str = ""
     given: tuple[Step, ...] = ()
     grid: Mapping[str, Fraction] = field(default_factory=lambda: MappingProxyType({}))
     value: Any | None = None

@@ -28,6 +28,7 @@ ROUNDED = {
 }
 OTHER_UNIT = {"mm": "inch", "inch": "mm"}
 SIXTEENTH = 16
+NO_BREAK = "\u00a0"
 
 
 def unit_of(worked: Worked, unit: str | None) -> str:
@@ -58,7 +59,7 @@ def as_text(worked: Worked, unit: str | None = None) -> str:
     shown = unit_of(worked, unit)
     system = "inch" if SYSTEM_NAMES.get(unit or "", shown) == "inch" else "mm"
     parts = [
-        [worked.title, worked.problem],
+        [worked.title, "-" * len(worked.title), worked.problem],
         _given(worked, system),
         _working(worked, system),
         _result(worked, shown),
@@ -71,9 +72,14 @@ def as_text(worked: Worked, unit: str | None = None) -> str:
 def _given(worked: Worked, system: str) -> list[str]:
     if not worked.given:
         return []
-    rows = [(step.symbol, show_value(step.value, step.dimension, system), step.label) for step in worked.given]
-    symbols, values = (max(len(row[column]) for row in rows) for column in (0, 1))
-    return ["Given", *(f"  {symbol:<{symbols}} = {value:<{values}}  {label}" for symbol, value, label in rows)]
+    rows = [(step.symbol, step.label, show_value(step.value, step.dimension, system)) for step in worked.given]
+    symbols, labels = (max(len(row[column]) for row in rows) for column in (0, 1))
+    lines = ["Given"]
+    for symbol, label, value in rows:
+        start = f"  {symbol:<{symbols}}  {label:<{labels}}  "
+        kept = value.replace(" ", NO_BREAK).replace(f",{NO_BREAK}", ", ")
+        lines.extend(line.replace(NO_BREAK, " ") for line in _wrapped(kept, start, " " * len(start)))
+    return lines
 
 
 def _working(worked: Worked, system: str) -> list[str]:
@@ -108,13 +114,12 @@ def _figures(worked: Worked, unit: str) -> Iterable[str]:
     exact, rounded = exact_in(worked, unit), round_in(worked, unit)
     places = 4 if unit in {"inch", ""} else 3
     bound = BOUNDS[worked.sense]
-    symbol = worked.steps[-1].symbol if worked.steps else ""
-    other = OTHER_UNIT.get(unit, "")
-    beside = f" ({units.show(worked.value, other, 2)})" if other in worked.grid else ""
-    yield "  " + " ".join(part for part in (symbol, bound or "=", amount(exact, unit, places)) if part) + beside
+    other = OTHER_UNIT.get(unit)
+    beside = f" ({units.show(worked.value, other, 2)})" if other else ""
+    yield f"  {worked.symbol} {bound or '='} {amount(exact, unit, places)}{beside}"
     if rounded != exact:
         line = f"  Use {amount(rounded, unit, places)}"
-        if other in worked.grid:
+        if other:
             line += f", or {amount(round_in(worked, other), other, places)}"
         yield f"{line} ({ROUNDED[worked.sense]})."
 
@@ -133,7 +138,12 @@ def _beware(worked: Worked) -> list[str]:
 
 
 def _wrapped(text: str, indent: str, hanging: str | None = None) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent if hanging is None else hanging)
+    return textwrap.wrap(
+        text,
+        max(WIDTH, len(indent) + 24),
+        initial_indent=indent,
+        subsequent_indent=indent if hanging is None else hanging,
+    )
 
 
 def number_of(value: Fraction) -> int | float:

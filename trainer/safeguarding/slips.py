@@ -5,7 +5,7 @@ right thing: a term left out, another constant, the wrong table row, the number 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -27,7 +27,7 @@ class Slip:
     title: str
     tell: str
     symbol: str
-    changes: Mapping[str, Change] = field(hash=False)
+    changes: Mapping[str, Change]
 
 
 def together(slips: tuple[Slip, ...]) -> dict[str, Change]:

@@ -22,6 +22,7 @@ EITHER: Mapping[str, tuple[str, int]] = {
     "force-per-length": ("kN/m", 1),
     "number": ("", 4),
 }
+LISTED = 4  # values of a list that a formula still shows one by one
 SYSTEM_NAMES = {"mm": "mm", "in": "inch", "inch": "inch"}
 _LITERAL = re.compile(r"(\d+(?:\.\d+)?) (mm/s|in/s|mm|in|ms|s)\b")
 _TOKEN = re.compile(r"[A-Za-zΔ]\w*")
@@ -55,6 +56,8 @@ def substitute(formula: str, uses: Mapping[str, Any], dimension: str, system: st
 
 
 def _show_symbol(value: Any, line: str, system: str) -> str:
+    if isinstance(value, tuple) and len(value) > LISTED:
+        return f"{show_value(value[:2], line, system)}, …, {show_value(value[-1:], line, system)}"
     if not units.is_quantity(value):
         return show_value(value, line, system)
     name = dimension_of(value)
