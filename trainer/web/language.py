@@ -1,7 +1,7 @@
 """The reader's language: catalogues, and sentences made in the layers below.
 
-A catalogue is one text file, ``catalogues/<code>.po``; a new language needs nothing else. It is compiled in memory at
-start, so that no built file can be older than its source.
+A catalogue is a folder of text files, ``catalogues/<code>/*.po``; a new language needs nothing else. It is compiled in
+memory at start, so that no built file can be older than its source.
 """
 
 import re
@@ -31,25 +31,31 @@ class Catalogues(Domain):
 
     def __init__(self, folder: Path = FOLDER) -> None:
         super().__init__()
-        self.compiled: dict[str, Translations] = {path.stem: _compile(path) for path in sorted(folder.glob("*.po"))}
+        self.compiled: dict[str, Translations] = {one.name: _compile(one) for one in _folders(folder)}
 
     def get_translations(self) -> NullTranslations:
         """Return the catalogue of the present reader; English is written in the code."""
         return self.compiled.get(current(), NullTranslations())
 
 
-def _compile(path: Path) -> Translations:
-    with path.open("rb") as file:
-        catalogue = read_po(file, locale=path.stem)
-    built = BytesIO()
-    write_mo(built, catalogue)
-    built.seek(0)
-    return Translations(built)
+def _folders(folder: Path = FOLDER) -> list[Path]:
+    return sorted(path for path in folder.iterdir() if path.is_dir() and any(path.glob("*.po")))
+
+
+def _compile(folder: Path) -> Translations:
+    merged = Translations()
+    for path in sorted(folder.glob("*.po")):
+        built = BytesIO()
+        with path.open("rb") as file:
+            write_mo(built, read_po(file, locale=folder.name))
+        built.seek(0)
+        merged.merge(Translations(built))
+    return merged
 
 
 def offered() -> Mapping[str, str]:
     """Return the languages a reader may choose: code and its own name."""
-    return {code: NAMES.get(code, code) for code in (SOURCE, *sorted(p.stem for p in FOLDER.glob("*.po")))}
+    return {code: NAMES.get(code, code) for code in (SOURCE, *(one.name for one in _folders()))}
 
 
 def current() -> str:
