@@ -3,5 +3,6 @@
 from trainer.figures.ink import Figure
 from trainer.figures.race import race
 from trainer.figures.scene import scene, scene_problems
+from trainer.figures.strip import StripEnd, StripRow, due_strip
 
-__all__ = ["Figure", "race", "scene", "scene_problems"]
+__all__ = ["Figure", "StripEnd", "StripRow", "due_strip", "race", "scene", "scene_problems"]

@@ -1,33 +1,20 @@
 """The strip of the next 90 days under the week's lines: who ends when, and where too few are left."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
 
+from trainer.figures import Figure, StripEnd, StripRow, due_strip
 from trainer.web.desk.shifts import HORIZON, Manning, manning
 from trainer.web.desk.week import Facts, Wait
+from trainer.web.filters import day
+from trainer.web.language import translate
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StripEnd:
-    """Somebody whose standing ends within the strip; ``item`` is the number of the line that deals with it."""
-
-    name: str
-    on: date
-    item: int | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StripRow:
-    """One machine on one shift: those who end within the strip, how many hold beyond it, and from when too few."""
-
-    shift: str
-    machine: str
-    now: int
-    ends: tuple[StripEnd, ...]
-    beyond: int
-    short_from: date | None
-    item: int | None
+def strip(facts: Facts, found: Sequence[Wait]) -> Figure | None:
+    """Draw the strip; None while nobody is authorised on any machine."""
+    rows = strip_rows(facts, found)
+    if not rows:
+        return None
+    return due_strip(rows, today=facts.today, days=HORIZON.days, write_day=day, translate=translate)
 
 
 def strip_rows(facts: Facts, found: Sequence[Wait]) -> tuple[StripRow, ...]:

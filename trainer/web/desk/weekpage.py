@@ -7,6 +7,7 @@ from flask import url_for
 from trainer.web.days import week_of
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Count, Group, WeekPage
+from trainer.web.desk.strip import strip
 from trainer.web.desk.week import BOOK, NOW, ORDER, TODAY, WEEK, Facts, Wait, waits
 from trainer.web.filters import day, day_long
 from trainer.web.sheet import Box, Link
@@ -34,7 +35,7 @@ def week_page(facts: Facts, *, everything: bool) -> WeekPage:
         counts=_counts(found),
         groups=_groups(shown, facts),
         more=_more(len(found), len(shown)),
-        strip=None,
+        strip=strip(facts, found),
     )
 
 
