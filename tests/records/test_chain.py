@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 import rfc8785
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.errors import UsageError
@@ -34,6 +34,7 @@ def record_of(row: Row) -> dict:
     return {**columns, "body": json.loads(row.body)}
 
 
+@settings(deadline=None)
 @given(
     topic=st.text(st.characters(exclude_categories=["Cs"])),
     by=st.text(st.characters(exclude_categories=["Cs"]), max_size=20),

@@ -5,7 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.records.tree import EMPTY, Frontier, consistency, consistent, included, inclusion, leaf, node, root
@@ -43,6 +43,7 @@ def test_published_proofs_are_made():
     assert [step.hex()[:8] for step in consistency(LEAVES, 6)] == ["0ebc5d34", "ca854ea1", "d37ee418"]
 
 
+@settings(deadline=None)
 @given(st.integers(1, 70), st.data())
 def test_every_leaf_and_every_earlier_tree_is_proved_and_nothing_else(size, data):
     leaves = [leaf(str(number).encode()) for number in range(size)]
@@ -57,6 +58,7 @@ def test_every_leaf_and_every_earlier_tree_is_proved_and_nothing_else(size, data
     assert not included(leaves[index], index, size, [*proof, head], head)
 
 
+@settings(deadline=None)
 @given(st.integers(0, 70), st.integers(0, 70))
 def test_a_frontier_goes_on_where_it_was_put_down(first, more):
     leaves = [leaf(str(number).encode()) for number in range(first + more)]

@@ -9,7 +9,7 @@ from trainer.bank import Bank
 from trainer.bank.model import ProgrammeKind
 from trainer.records.chain import EntryKind
 from trainer.records.effects import Fact
-from trainer.records.judging import Rules, anchor, best_pass, good_until
+from trainer.records.judging import Rules, anchor, best_pass, good_until, returned
 from trainer.records.people import everybody
 from trainer.records.standing import Asked, asked_at, facts_by_person, touched
 from trainer.records.work import Reading
@@ -73,10 +73,10 @@ def _renewals(person: str, known: Sequence[Fact], asked: Sequence[Asked], *, on:
     facts = {fact.number: fact for fact in known}
     for each in asked:
         newest = best_pass(known, each.rules)
-        if newest is not None and good_until(newest) <= limit and touched(known, each):
+        if newest is not None and _good(newest, known, each.rules) <= limit and touched(known, each):
             needed.setdefault((_next(each.rules), newest.number), []).append(each.rules)
     for (programme, number), rules in needed.items():
-        until = good_until(facts[number])
+        until = _good(facts[number], known, rules[0])
         state: State = "overdue" if on > until else "due"
         yield DueRow(
             person=person,
@@ -87,6 +87,15 @@ def _renewals(person: str, known: Sequence[Fact], asked: Sequence[Asked], *, on:
             reason=say(TOLD[state], day=anchor(facts[number]).isoformat(), until=until.isoformat()),
             entry=number,
         )
+
+
+def _good(newest: Fact, known: Sequence[Fact], rules: Rules) -> date:
+    """Return the last day on which theory is good; for somebody who came back, the day before, until renewed."""
+    since = returned(known)
+    fresh = best_pass(known, rules, since)
+    if fresh is not None:
+        return good_until(fresh)
+    return min(good_until(newest), since[0] - timedelta(days=1))
 
 
 def _next(rules: Rules) -> str:

@@ -5,7 +5,7 @@ entitled to judge it, and is not suspended. What is unknown, in doubt or still t
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -32,6 +32,7 @@ class StandingWord(StrEnum):
 
 
 MAY_RUN = frozenset({StandingWord.AUTHORISED, StandingWord.REFRESH_DUE})
+NOTHING_PASSED = frozenset({StandingWord.NO_EVIDENCE, StandingWord.ATTENDED})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +84,8 @@ class Part:
     word: StandingWord = StandingWord.NO_EVIDENCE  # the standing when this part is what is missing
 
 
+Place = tuple[date, int]  # a day, and the number of an entry on it
+
 PASSED = {
     "induction": mark("Passed the induction on {day}; good until {until}."),
     "refresher": mark("Passed the refresher on {day}; good until {until}."),
@@ -117,11 +120,13 @@ def judge(
     gone = _gone(known, on)
     if gone is not None:
         return _told(person, rules, gone)
-    since = _returned(known, on)
+    since = returned(known)
     doubts = _doubts(known, rules, voided)
     counted = [fact for fact in known if fact.trusted and not _entitled_by(fact) & voided]
     theory = _theory(counted, rules, on, since)
     practical = _practical(counted, rules, since)
+    if practical.reasons and rules.programmes and theory.word in NOTHING_PASSED:
+        theory = replace(theory, word=StandingWord.THEORY_OPEN)
     suspended = _suspended(known, rules)
     for part in (suspended, theory, practical):
         if not part.met:
@@ -164,39 +169,49 @@ def _last_day(fact: Fact) -> date:
     return date.fromisoformat(fact.body.get("last_day", fact.on.isoformat()))
 
 
-def _returned(known: Sequence[Fact], on: date) -> date:
-    """Return the day from which results count: that of the newest return, or the beginning of time."""
-    days = [
-        fact.on for fact in known if fact.kind is EntryKind.EVENT and fact.body["event"] == "returned" and fact.on <= on
-    ]
-    return max(days, default=date.min)
+def returned(known: Sequence[Fact]) -> Place:
+    """Return the place in the order of things from which results count: after the newest return, else the start."""
+    places = [place(fact) for fact in known if fact.kind is EntryKind.EVENT and fact.body["event"] == "returned"]
+    return max(places, default=(date.min, 0))
 
 
-def _theory(counted: Sequence[Fact], rules: Rules, on: date, since: date) -> Part:
+def place(fact: Fact) -> Place:
+    """Return where a fact stands in the order in which things happened."""
+    return fact.on, fact.number
+
+
+def _theory(counted: Sequence[Fact], rules: Rules, on: date, since: Place) -> Part:
     if not rules.programmes:
         return Part(met=False, lacks=(say("No programme covers this role at this kind of machine."),))
-    newest = best_pass(counted, rules)
+    newest = best_pass(counted, rules, since) or best_pass(counted, rules)
     if newest is None:
         return _no_theory(counted, rules)
-    until, fresh = good_until(newest), newest.on >= since
+    until, fresh = good_until(newest), place(newest) > since
     told = {"day": anchor(newest).isoformat(), "until": until.isoformat()}
     how = _how(newest, rules)
     if on <= until and fresh:
         reason = Reason(sentence=say(PASSED[how], **told), entries=newest.numbers)
-        return Part(met=True, reasons=(reason,), until=until, warn=until - warning(newest))
+        word = StandingWord.AUTHORISED
+        return Part(met=True, word=word, reasons=(reason,), until=until, warn=until - warning(newest))
     lapsed = Reason(sentence=say(OVER[how] if fresh else PASSED[how], **told), entries=newest.numbers)
     away = () if fresh else (say("Was away since; what was passed before has to be renewed."),)
     lacks = (*away, say("The refresher has to be passed."))
     return Part(met=False, word=StandingWord.LAPSED, reasons=(lapsed,), lacks=lacks, until=until)
 
 
-def best_pass(counted: Iterable[Fact], rules: Rules) -> Fact | None:
-    """Return the passed programme that is good for longest; None while the one that comes first was never passed."""
+def best_pass(counted: Iterable[Fact], rules: Rules, since: Place = (date.min, 0)) -> Fact | None:
+    """Return the passed programme that is good for longest, of those after a place in the order of things.
+
+    None while the programme that comes first was never passed; a refresher before it does not count.
+    """
     passes = [fact for fact in counted if passed_theory(fact, rules)]
     first = next((fact for fact in passes if first_time(fact, rules)), None)
     if first is None:
         return None
-    return max((fact for fact in passes if fact.on >= first.on), key=lambda fact: (good_until(fact), fact.number))
+    late = max(since, (first.on, first.number - 1))
+    return max(
+        (fact for fact in passes if place(fact) > late), key=lambda fact: (good_until(fact), fact.number), default=None
+    )
 
 
 def passed_theory(fact: Fact, rules: Rules) -> bool:
@@ -261,7 +276,7 @@ def concerns(fact: Fact, rules: Rules) -> bool:
     return machine in {None, rules.machine} and role in {None, rules.role}
 
 
-def _practical(counted: Sequence[Fact], rules: Rules, since: date) -> Part:
+def _practical(counted: Sequence[Fact], rules: Rules, since: Place) -> Part:
     shown = [
         fact
         for fact in counted
@@ -294,7 +309,7 @@ def _changed_since(counted: Sequence[Fact], rules: Rules, shown: Fact) -> Part |
         if fact.kind is EntryKind.EVENT
         and fact.body["event"] == "machine-changed"
         and fact.body.get("machine") == rules.machine
-        and (fact.on, fact.number) > (shown.on, shown.number)
+        and place(fact) > place(shown)
     ]
     if not changes:
         return None
@@ -303,8 +318,8 @@ def _changed_since(counted: Sequence[Fact], rules: Rules, shown: Fact) -> Part |
     return Part(met=False, reasons=(Reason(sentence=told, entries=changes[-1].numbers),), lacks=lacks)
 
 
-def _away_since(shown: Fact, since: date) -> Part | None:
-    if shown.on >= since:
+def _away_since(shown: Fact, since: Place) -> Part | None:
+    if place(shown) > since:
         return None
     return Part(met=False, lacks=(say("Was away since; has to be shown at the machine again."),))
 
