@@ -6,11 +6,12 @@ from functools import cache
 from itertools import islice, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from safeguarding.strategies import inputs
 from safeguarding.test_straight_line import GRIDS, fits, points, quantity
 
-from trainer.errors import Missing
+from trainer.errors import Missing, UsageError
 from trainer.safeguarding.problems import PROBLEMS, problem
 from trainer.safeguarding.slips import Slip, becomes, together
 from trainer.units import Q
@@ -126,6 +127,23 @@ def test_two_slips_at_once_are_both_made(name):
         slips = [asked.slip(first), asked.slip(second)]
         if first != second and not set(slips[0].changes) & set(slips[1].changes):
             assert both == asked.figure(numbers, (second, first))
+
+
+@pytest.mark.parametrize("name", list(PROBLEMS))
+@given(data=st.data())
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
+def test_no_slip_breaks_down_and_both_ways_to_make_it_agree(name, data):
+    asked = PROBLEMS[name]
+    try:
+        values = asked.read(data.draw(inputs(asked)))
+    except UsageError:
+        assume(condition=False)
+    numbers = asked.numbers(values)
+
+    for slip in asked.slips:
+        bare, written = asked.figure(numbers, (slip.code,)), asked.wrong(values, slip.code)
+        assert (bare is None) == (written is None)
+        assert bare is None or bare.value == written.value.magnitude
 
 
 def test_two_terms_left_out_give_the_sum_without_both():

@@ -43,7 +43,7 @@ def by_consensus(w: Working, g: Numbers) -> Any:
     """Take the total time that the consensus form allows, in s."""
     distance = _mounted(w, g)
     depth = penetration(w, w.seen["O_s"], "O_s", from_memory=g.unverified == "yes")
-    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed, 63 in/s"))
+    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule"))
     total = w.step("T_max", mark("Longest time in all"), "(D − D_pf) ÷ K", (distance - depth) / speed, "time")
     w.term("allowance", depth)
     w.term("travel", distance - depth)
@@ -54,7 +54,7 @@ def by_consensus(w: Working, g: Numbers) -> Any:
 
 def _by_press_rule(w: Working, g: Numbers) -> Any:
     distance = _mounted(w, g)
-    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule, 63 in/s"))
+    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule"))
     total = w.step("T_max", mark("Time that all must stay below"), "D ÷ K", distance / speed, "time")
     w.sense = Sense.LESS_THAN
     w.warn(say("The press rule has no term for penetration. The object sensitivity plays no part in it."))

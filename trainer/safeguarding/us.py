@@ -32,7 +32,7 @@ class UsPresenceSensing(Inputs):
 
 def hand_travel(w: Working, time: Any, *, symbol: str = "D_s", of: str = "T_s") -> Any:
     """Take ``K × T`` with the hand speed of the press rule, in mm."""
-    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule, 63 in/s"))
+    speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule"))
     value = w.step(symbol, mark("Way of the hand while the machine stops"), f"K × {of}", speed * time)
     w.term("hand-speed", speed, "speed")
     w.term("total-time", time, "time")

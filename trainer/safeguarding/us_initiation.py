@@ -55,7 +55,7 @@ def _sum(w: Working, g: Numbers) -> Any:
         "T", mark("Time until everything stands still"), "T_s + T_p + T_r + 2 × T_m", stop + press + device + twice,
         "time",
     )  # fmt: skip
-    speed = w.constant("H_s", HAND_SPEED, "speed", mark("Hand speed of the rule, 63 in/s"))
+    speed = w.constant("H_s", HAND_SPEED, "speed", mark("Hand speed of the rule"))
     travel = w.step("D_t", mark("Way of the hand in that time"), "H_s × T", speed * total)
     distance = w.step("D_s", mark("Least distance from the hazard"), "D_t + D_p", travel + depth)
     for name, value in (("travel", travel), ("allowance", depth), ("distance", distance)):
