@@ -1,7 +1,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.assessment.amounts import exact_text, unit_of
@@ -24,6 +24,7 @@ def test_a_quantity_is_written_in_the_unit_it_came_in(quantity, text):
     assert exact_text(quantity, "length") == text
 
 
+@settings(deadline=None)
 @given(st.fractions(min_value=0, max_value=100_000, max_denominator=64), st.sampled_from(["mm", "cm", "m", "inch"]))
 def test_what_is_written_reads_as_exactly_the_same(number, unit):
     quantity = Q(Fraction(number), unit)

@@ -1,7 +1,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.assessment.band import Verdict, band
@@ -60,6 +60,7 @@ def test_the_gap_is_what_is_missing_to_the_exact_value_or_what_is_beyond_the_nee
     assert MOST.gap(Fraction(180)) == Fraction("4.36")
 
 
+@settings(deadline=None)
 @given(
     st.sampled_from(list(Sense)),
     st.fractions(min_value=1, max_value=1000, max_denominator=1000),

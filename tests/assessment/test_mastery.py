@@ -4,7 +4,7 @@ from fractions import Fraction
 from math import comb
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.assessment import beta
@@ -53,6 +53,7 @@ def test_the_run_of_right_answers_that_is_needed(level, sure, run):
     assert beta.above(level, 1 + run, 1) >= sure > beta.above(level, run, 1)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 30), st.integers(1, 30), st.integers(1, 19))
 def test_the_beta_distribution_agrees_with_the_exact_binomial_sum(a, b, twentieths):
     # For whole a and b the chance is a sum of binomial terms, here in exact fractions.
@@ -62,6 +63,7 @@ def test_the_beta_distribution_agrees_with_the_exact_binomial_sum(a, b, twentiet
     assert beta.cdf(twentieths / 20, a, b) == pytest.approx(float(exact), rel=1e-11, abs=1e-14)
 
 
+@settings(deadline=None)
 @given(st.floats(0.05, 60), st.floats(0.05, 60), st.floats(0.01, 0.99))
 def test_a_quantile_undoes_the_distribution(a, b, p):
     x = beta.quantile(p, a, b)
@@ -141,6 +143,7 @@ def test_the_interval_holds_the_median_and_the_gaps_come_first():
     assert all(gap.low < gap.median < gap.high for gap in found)
 
 
+@settings(deadline=None)
 @given(st.lists(st.booleans(), max_size=20), st.sampled_from([0.0, 0.25, 0.5]))
 def test_one_more_right_answer_never_makes_mastery_less_likely(history, guess):
     evidence = [Evidence(competency="ends", right=right, guess=guess, on=TODAY) for right in history]

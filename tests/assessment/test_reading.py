@@ -1,7 +1,7 @@
 """What people type at the kiosk. N28 to N40 are the rows of the project's list of nasty answers."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.assessment.reading import AskBack, Field, read_number
@@ -140,6 +140,7 @@ def test_a_number_that_makes_sense_in_no_unit_is_taken_as_it_stands():
     assert read_number("310531", MM) == Q(310531, "mm")
 
 
+@settings(deadline=None)
 @given(st.text(max_size=80))
 def test_whatever_is_typed_is_a_number_a_question_or_one_sentence(text):
     said = ""

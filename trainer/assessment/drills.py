@@ -99,7 +99,7 @@ def band_of(drill: Drill, drawn: Drawn, figure: Figure | None = None) -> Band:
     if figure is None:
         raise BankError(say("Drill {drill} has no figure for an answer with these numbers.", drill=drill.id))
     over = _length(drill.over, sum_.answer.dimension, drill.unit)
-    return band(_sense(drill.problem, drill.unit, _sample(drill)), drill.unit, figure.value, _step(drill), over)
+    return band(_sense(drill, drawn), drill.unit, figure.value, _step(drill), over)
 
 
 def clashes(drill: Drill, drawn: Drawn) -> Iterator[Clash]:
@@ -198,17 +198,20 @@ def _worked(name: str, unit: str, drawn: _Key) -> Worked:
     return problem(name).solve(_given(name, drawn).values, unit=unit)
 
 
-@lru_cache(maxsize=64)
-def _sense(name: str, unit: str, sample: _Key) -> Sense:
+def _sense(drill: ComputeDrill, drawn: Drawn) -> Sense:
     # Which side is the safe one depends on which inputs are given, never on how much of them: one sample tells.
-    return problem(name).solve(_given(name, sample).values, unit=unit).sense
-
-
-def _sample(drill: ComputeDrill) -> _Key:
     firsts = (
         (key, entry.from_ if isinstance(entry, Range) else entry.values()[0]) for key, entry in drill.inputs.items()
     )
-    return tuple(firsts)
+    try:
+        return _sense_of(drill.problem, drill.unit, tuple(firsts))
+    except UsageError:
+        return worked(drill, drawn).sense
+
+
+@lru_cache(maxsize=64)
+def _sense_of(name: str, unit: str, sample: _Key) -> Sense:
+    return problem(name).solve(_given(name, sample).values, unit=unit).sense
 
 
 @lru_cache(maxsize=256)

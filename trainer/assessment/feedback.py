@@ -123,7 +123,7 @@ def _of_number(drill: ComputeDrill, sheet: Sheet, answer: Answer, mark: Mark) ->
         told=_told(worked, mark, race, shown),
         slip_tell=_tell(drill, mark.slips),
         slip_tells=tuple(dict.fromkeys(_tells(drill, mark.slips))),
-        slip_symbol=slip_of(drill.problem, named.codes[0]).symbol if named else None,
+        slip_symbol=_step_of(drill, named, worked) if named else None,
         slip_used=_used(drill, sheet, named, worked) if named else None,
         worked=worked,
         your=your,
@@ -187,24 +187,34 @@ def _short(worked: Worked, gap: str, race: _Race | None) -> Sentence:
 
 
 def _told(worked: Worked, mark: Mark, race: _Race | None, shown: dict[str, str]) -> Sentence:
-    if mark.verdict is Verdict.SHORT and race is not None and race.lost:
-        if race.hand is None:
-            return say(
-                "You set {yours}. The hand is at the die before it is seen. The ram stops after {stop}. "
-                "Set {needed} or more.",
-                stop=race.times()["stop"],
-                **shown,
-            )
-        return say(
-            "You set {yours}. The hand is at the die after {hand}. The ram stops after {stop}. Set {needed} or more.",
-            **race.times(),
-            **shown,
-        )
+    if race is None:
+        return _told_plainly(worked, mark, shown)
     if mark.verdict is Verdict.FAR:
         return say("You set {yours}. {needed} is enough.", **shown)
+    if mark.verdict is Verdict.RIGHT:
+        return say("You set {yours}. The least is {needed}, rounded up.", **shown)
+    if not race.lost:
+        return say("You set {yours}. Set {needed} or more.", **shown)
+    if race.hand is None:
+        return say(
+            "You set {yours}. The hand is at the die before it is seen. The ram stops after {stop}. "
+            "Set {needed} or more.",
+            stop=race.times()["stop"],
+            **shown,
+        )
+    return say(
+        "You set {yours}. The hand is at the die after {hand}. The ram stops after {stop}. Set {needed} or more.",
+        **race.times(),
+        **shown,
+    )
+
+
+def _told_plainly(worked: Worked, mark: Mark, shown: dict[str, str]) -> Sentence:
+    if mark.verdict is Verdict.FAR:
+        return say("You answered {yours}. {needed} is enough.", **shown)
     if worked.sense in CEILINGS:
-        return say("You set {yours}. Set {needed} or less.", **shown)
-    return say("You set {yours}. Set {needed} or more.", **shown)
+        return say("You answered {yours}. It is {needed} at most, rounded down.", **shown)
+    return say("You answered {yours}. It is {needed} at least, rounded up.", **shown)
 
 
 def _untied(slips: Sequence[SlipFound]) -> SlipFound | None:
@@ -225,6 +235,15 @@ def _tells(drill: ComputeDrill, slips: Sequence[SlipFound]) -> list[Sentence]:
     return [say(slip_of(drill.problem, code).tell) for slip in found for code in slip.codes]
 
 
+def _step_of(drill: ComputeDrill, named: SlipFound, worked: Worked) -> str | None:
+    """Return the step of the working where a slip shows: its own, the first that uses what it changes, or the last."""
+    symbol = slip_of(drill.problem, named.codes[0]).symbol
+    steps = [step for step in worked.steps if step.symbol == symbol]
+    steps += [step for step in worked.steps if symbol in step.uses]
+    steps += worked.steps[-1:]
+    return steps[0].symbol if steps else None
+
+
 def _used(drill: ComputeDrill, sheet: Sheet, named: SlipFound, worked: Worked) -> str | None:
     """Return what stood at the step that went wrong, where it differs from what should."""
     known = {slip.code for slip in problem(drill.problem).slips}
@@ -232,12 +251,11 @@ def _used(drill: ComputeDrill, sheet: Sheet, named: SlipFound, worked: Worked) -
         return None
     values = drills.given(drill, sheet.drawn).values
     wrong = problem(drill.problem).wrong_many(values, named.codes, unit=worked.unit)
-    symbol = slip_of(drill.problem, named.codes[0]).symbol
+    symbol = _step_of(drill, named, worked)
     had, has = (_shown_at(one, symbol) for one in (wrong, worked))
     return had if had != has else None
 
 
-def _shown_at(worked: Worked | None, symbol: str) -> str | None:
-    if worked is None:
-        return None
-    return next((step.shown for step in (*worked.steps, *worked.given) if step.symbol == symbol), None)
+def _shown_at(worked: Worked | None, symbol: str | None) -> str | None:
+    steps = worked.steps if worked else ()
+    return next((step.shown for step in steps if step.symbol == symbol), None)

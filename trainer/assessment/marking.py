@@ -9,7 +9,7 @@ from trainer import units
 from trainer.assessment import drills
 from trainer.assessment.amounts import unit_of
 from trainer.assessment.answers import Answer
-from trainer.assessment.band import Band, Verdict
+from trainer.assessment.band import Band, Verdict, nearest
 from trainer.assessment.diagnosis import SlipFound, explain
 from trainer.assessment.paper import Sheet
 from trainer.assessment.selecting import Worth, key_of
@@ -23,7 +23,7 @@ from trainer.wording import say
 
 __all__ = ["Mark", "Verdict", "mark"]
 
-# Gaps are shown to so fine a step, rounded up: a gap is never shown as nothing.
+# Gaps are shown to so fine a step, and never as nothing.
 GAP_STEPS = {"mm": Fraction(1, 10), "ms": Fraction(1, 10), "inch": Fraction(1, 100)}
 FINE = Fraction(1, 1000)
 
@@ -145,7 +145,8 @@ def shown_unit(drill: ComputeDrill, given: Any) -> str:
 
 def _gap(accepted: Band, number: Fraction, unit: str) -> str:
     gap = units.magnitude(units.Q(accepted.gap(number), accepted.unit), unit)
-    return amount(units.round_up(gap, GAP_STEPS.get(unit, FINE)), unit, 3)
+    step = GAP_STEPS.get(unit, FINE)
+    return amount(max(step, nearest(gap, step)), unit, 3)
 
 
 def _mark_safeguard(drill: SelectDrill, sheet: Sheet, answer: Answer) -> Mark:

@@ -119,7 +119,8 @@ def _walk(drill: ComputeDrill) -> Seen:
         if Clash(RIGHT, RIGHT) in found and not applied:
             seen.bad = seen.bad or _without_figure(drill, drawn)
         seen.applied |= applied
-        seen.told |= applied - {name for clash in found for name in (clash.code, clash.other)}
+        if Clash(RIGHT, RIGHT) not in found:
+            seen.told |= applied - {name for clash in found for name in (clash.code, clash.other)}
         seen.clashes.update(found)
         seen.refused += bool(found)
         if not found:
