@@ -166,13 +166,13 @@ def must(r: Reading, key: str) -> PersonRow:
 
 def everybody(r: Reading, *, on: date | None = None) -> list[PersonRow]:
     """Return everybody who is active now, or who belonged to the site on a day, in the order of their sort names."""
-    query = select(Person).order_by(Person.sort_name, Person.number, Person.key)
+    query = select(Person)
     if on is None:
         query = query.where(Person.status == "active")
     else:
         query = query.where(or_(Person.started.is_(None), Person.started <= on))
         query = query.where(or_(Person.ended.is_(None), Person.ended >= on))
-    return sorted((_row(found) for found in r.session.scalars(query)), key=lambda row: names.order(row.sort_name))
+    return _sorted(r.session.scalars(query))
 
 
 def find(r: Reading, text: str) -> list[PersonRow]:
@@ -188,7 +188,7 @@ def find(r: Reading, text: str) -> list[PersonRow]:
         or_(PersonName.folded.like(like, escape="!"), PersonName.number == text.strip())
     )
     query = select(Person).where(or_(Person.key.in_(by_name), Person.badge == text.strip()))
-    return sorted((_row(found) for found in r.session.scalars(query)), key=lambda row: names.order(row.sort_name))
+    return _sorted(r.session.scalars(query))
 
 
 def with_number(r: Reading, number: str) -> list[PersonRow]:
@@ -197,7 +197,7 @@ def with_number(r: Reading, number: str) -> list[PersonRow]:
     if now is not None:
         return [_row(now)]
     ever = select(PersonName.person).where(PersonName.number == number)
-    return [_row(found) for found in r.session.scalars(select(Person).where(Person.key.in_(ever)))]
+    return _sorted(r.session.scalars(select(Person).where(Person.key.in_(ever))))
 
 
 def name_on(r: Reading, key: str, on: date) -> str:
@@ -261,6 +261,11 @@ def _name(w: Writing, person: Person, since: date) -> None:
         )
     )
     w.session.flush()
+
+
+def _sorted(found: Iterable[Person]) -> list[PersonRow]:
+    """Order people by name in the same way whatever the database thinks of letters."""
+    return sorted(map(_row, found), key=lambda row: (names.order(row.sort_name), row.number, row.key))
 
 
 def _stored(r: Reading, key: str) -> Person:

@@ -68,7 +68,7 @@ def standings(
     """
     people = [row.key for row in everybody(r, on=on)] if person is None else [must(r, person).key]
     asked = asked_at(r, bank, machine=machine)
-    known = facts_by_person(r, person=person, known_on=known_on)
+    known = facts_by_person(r, person=person, known_on=known_on, until=on)
     void = voided(r, known_on)
     return [
         judge(key, known.get(key, ()), each.rules, on=on, voided=void)
@@ -99,11 +99,14 @@ def roles_at(bank: Bank, machine_kind: str) -> list[str]:
 
 
 def facts_by_person(
-    r: Reading, *, person: str | None = None, known_on: date | None = None
+    r: Reading, *, person: str | None = None, known_on: date | None = None, until: date = date.max
 ) -> Mapping[str, Sequence[Fact]]:
-    """Return what counts about each person."""
+    """Return what counts about each person, of what happened up to a day."""
     rows = sorted(ledger.entries(r, person=person, known_on=known_on), key=lambda row: (row.person, row.number))
-    return {key: facts(group) for key, group in groupby(rows, key=lambda row: row.person)}
+    return {
+        key: [fact for fact in facts(group) if fact.on <= until]
+        for key, group in groupby(rows, key=lambda row: row.person)
+    }
 
 
 def voided(r: Reading, known_on: date | None) -> frozenset[int]:

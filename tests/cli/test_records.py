@@ -1,0 +1,183 @@
+"""``trainer records``, ``trainer due`` and ``trainer db``, as somebody types them."""
+
+import csv
+import io
+import json
+from datetime import timedelta
+
+import pytest
+from click.testing import CliRunner
+from records.site import INDUCTION, build_site, tamper
+
+from trainer.bank import open_bank
+from trainer.cli import main
+from trainer.clock import Clock, FixedClock
+from trainer.records import assignments, open_record, people
+from trainer.settings import shipped
+
+
+@pytest.fixture(scope="module")
+def bank():
+    return open_bank(shipped("content"))
+
+
+@pytest.fixture
+def plant(settings, bank, monkeypatch):
+    """A record of yesterday: one authorised operator, one assignment."""
+    monkeypatch.setenv("TRAINER_ZONE", "America/Chicago")
+    clock = FixedClock(Clock().now() - timedelta(days=1))
+    record = open_record(settings, clock)
+    site = build_site(record, clock, bank)
+    site.sit(site.learner)
+    site.show(site.learner)
+    with record.writing() as w:
+        assignments.assign(
+            w, person=site.officer, programme=INDUCTION, by=site.trainer, reason="hired", happened_on=w.today()
+        )
+    yield site
+    record.close()
+
+
+def run(settings, *words, code=0):
+    result = CliRunner().invoke(main, [*words, "--data", str(settings.data)])
+    assert result.exit_code == code, result.output
+    assert "Traceback" not in result.output
+    return result.output
+
+
+def test_verify_says_all_is_as_written(settings, plant):
+    assert run(settings, "records", "verify") == "4 entries read. All as written.\n"
+    assert json.loads(run(settings, "records", "verify", "--json")) == {"good": True, "entries": 4, "findings": []}
+
+
+def test_one_changed_byte_makes_verify_exit_1_and_name_the_entry(settings, plant):
+    tamper(plant.record, "UPDATE entry SET body = replace(body, 'hired', 'hireD') WHERE number = 4")
+
+    told = run(settings, "records", "verify", code=1)
+    assert "L-4: altered-entry: This entry was changed after it was written." in told
+    assert told.endswith("4 entries read. 1 faults.\n")
+    data = json.loads(run(settings, "records", "verify", "--json", code=1))
+    assert (data["good"], data["findings"][0]["code"], data["findings"][0]["key"]) == (False, "altered-entry", "L-4")
+
+
+def test_export_opens_in_csv_and_holds_the_entries(settings, plant):
+    text = CliRunner().invoke(main, ["records", "export", "--data", str(settings.data)]).stdout_bytes
+    rows = list(csv.DictReader(io.StringIO(text.decode("utf-8-sig"), newline="")))
+
+    assert [row["entry"] for row in rows] == ["L-1", "L-2", "L-3", "L-4"]
+    assert (rows[1]["person number"], rows[1]["person name then"], rows[1]["result"]) == (
+        "00241",
+        "Dana Ruiz",
+        "passed",
+    )
+
+
+def test_export_to_a_file_of_one_person(settings, plant, tmp_path):
+    target = tmp_path / "out.csv"
+    run(settings, "records", "export", "--person", "00241", "-o", str(target))
+    rows = list(csv.DictReader(io.StringIO(target.read_text(encoding="utf-8-sig"), newline="")))
+
+    assert [row["entry"] for row in rows] == ["L-2", "L-3"]
+    assert [path.name for path in tmp_path.glob("out*")] == ["out.csv"]
+
+
+def test_export_to_a_place_that_is_none_is_refused(settings, plant, tmp_path):
+    told = run(settings, "records", "export", "-o", str(tmp_path / "no" / "out.csv"), code=2)
+
+    assert "cannot be written" in told
+
+
+def test_standing_says_who_may_run_and_why(settings, plant):
+    told = run(settings, "records", "standing", "--machine", "PB-1", "--may-run")
+
+    assert "PB-1     operator   00241 Dana Ruiz" in told
+    assert "Shown at the machine on" in told
+    assert "(L-3)" in told
+    assert told.endswith("1 of 1 may run the machine.\n")
+
+
+def test_standing_as_data(settings, plant):
+    (row,) = json.loads(run(settings, "records", "standing", "--machine", "PB-1", "--person", "00241", "--json"))
+
+    assert (row["number"], row["standing"], row["may_run"], row["role"]) == ("00241", "authorised", True, "operator")
+    assert [reason["entries"] for reason in row["reasons"]] == [["L-2"], ["L-3"]]
+    assert json.loads(run(settings, "records", "standing", "--on", "2020-01-01", "--json")) == []
+
+
+def test_standing_as_known_on_an_earlier_day(settings, plant):
+    told = run(settings, "records", "standing", "--known-on", "2020-01-01", "--all", "--role", "operator")
+
+    assert told.endswith("0 of 6 may run the machine.\n")
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("records", "standing", "--on", "2026-02-30"), "there is no day 2026-02-30"),
+        (("records", "standing", "--on", "9 March"), "write a day as 2026-03-09"),
+        (("records", "standing", "--known-on", "20260309"), "--known-on: write a day"),
+        (("due", "--on", "tomorrow"), "write a day as"),
+        (("due", "--days", "-1"), "-1"),
+        (("records", "export", "--format", "doc"), "doc"),
+    ],
+)
+def test_wrong_usage_is_one_sentence_and_exit_2(settings, plant, words, told):
+    assert told in run(settings, *words, code=2)
+
+
+@pytest.mark.parametrize(
+    "words", [("records", "standing", "--machine", "PB-9"), ("records", "export", "--person", "417")]
+)
+def test_a_name_that_is_not_there_is_refused_with_exit_1(settings, plant, words):
+    assert words[-1] in run(settings, *words, code=1)
+
+
+def test_a_number_that_two_people_had_is_not_guessed(settings, plant):
+    with plant.record.writing() as w:
+        first = people.add(w, number="3108", name="Ann Reed").key
+        people.rename(w, first, name="Ann Reed", number="4000")
+        second = people.add(w, number="3108", name="Tomas Ruiz").key
+        people.rename(w, second, name="Tomas Ruiz", number="4001")
+
+    assert "used by several people: Ann Reed, Tomas Ruiz" in run(
+        settings, "records", "export", "--person", "3108", code=2
+    )
+
+
+def test_due_lists_what_is_assigned_and_falls_due(settings, plant):
+    told = run(settings, "due", "--days", "370")
+
+    assert "assigned  00112 Harriet Lindqvist-Moss" in told
+    assert "due       00241 Dana Ruiz" in told
+    rows = json.loads(run(settings, "due", "--json"))
+    assert [(row["number"], row["state"], row["entry"]) for row in rows] == [("00112", "assigned", "L-4")]
+
+
+@pytest.mark.parametrize(
+    "words", [("records", "verify"), ("records", "export"), ("records", "standing"), ("due",), ("db", "check")]
+)
+def test_a_folder_without_a_record_is_named_and_none_is_made(settings, words):
+    assert "There is no record at" in run(settings, *words, code=1)
+    assert not settings.data.exists()
+
+
+def test_db_upgrade_makes_the_tables_and_check_says_they_fit(settings):
+    assert run(settings, "db", "upgrade").startswith("Brought to revision ")
+    assert run(settings, "db", "upgrade").startswith("Is at revision ")
+    assert run(settings, "db", "check") == "The tables are as needed.\n"
+
+
+def test_db_check_names_a_guard_that_is_gone(settings, plant):
+    with plant.record.engine.begin() as connection:
+        connection.exec_driver_sql("DROP TRIGGER entry_no_delete")
+
+    assert "missing trigger entry_no_delete" in run(settings, "db", "check", code=1)
+    assert "missing-guard" in run(settings, "records", "verify", code=1)
+
+
+def test_a_file_that_is_no_record_is_told_without_a_traceback(settings):
+    settings.data.mkdir()
+    (settings.data / "record.sqlite").write_bytes(b"not a database" * 100)
+
+    assert "cannot be opened" in run(settings, "records", "verify", code=1)
+    assert "cannot be opened" in run(settings, "db", "check", code=1)
