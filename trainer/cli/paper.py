@@ -1,0 +1,95 @@
+"""``trainer paper``: look at a paper as a trainer would, with its key."""
+
+import importlib
+import json
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import click
+
+from trainer.settings import read_settings
+
+
+@click.group()
+def command() -> None:
+    """Look at the papers that a programme gives."""
+
+
+@command.command()
+@click.argument("programme")
+@click.option("--seed", type=click.IntRange(min=0), default=1, show_default=True, help="Another seed, another paper.")
+@click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of the sheets.")
+@click.option("--content", metavar="DIR", help="Folder of the content bank; else the setting, else the shipped one.")
+@click.option("--json", "as_json", is_flag=True, help="Print the paper as it is stored, without its key.")
+def show(programme: str, seed: int, language: str, content: str | None, *, as_json: bool) -> None:
+    """Print the paper that a seed gives for PROGRAMME, each sheet with its key.
+
+    \b
+    Examples:
+      trainer paper show press-brake-operator-induction --seed 5
+      trainer paper show press-brake-helper-induction --language es
+
+    \b
+    Exit codes: 0 printed, 1 no such programme or a bank with errors, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    folder = read_settings(os.environ, content=content).content_folder
+    bank = importlib.import_module("trainer.bank").open_bank(Path(folder))
+    paper = importlib.import_module("trainer.assessment.paper").build_paper(bank, programme, seed)
+    if as_json:
+        click.echo(json.dumps(paper.as_data(), ensure_ascii=False, indent=2))
+        return
+    for line in _lines(bank, paper, language):
+        click.echo(line)
+
+
+def _lines(bank: Any, paper: Any, language: str) -> Iterator[str]:
+    needed = importlib.import_module("trainer.assessment.result").result(bank, paper, ()).needed
+    yield f"{paper.programme}, edition {paper.edition}, seed {paper.seed}"
+    yield f"{len(paper.sheets)} sheets, {len(paper.marked)} marked, {needed} must be right, and each critical one"
+    for sheet in paper.sheets:
+        critical = ", critical" if sheet.critical else ""
+        yield ""
+        yield f"{sheet.number}. {sheet.item} version {sheet.version}, {sheet.kind}, {sheet.competency}{critical}"
+        yield from (f"    {line}" for line in _sheet(bank, sheet, language))
+
+
+def _sheet(bank: Any, sheet: Any, language: str) -> Iterator[str]:
+    item = bank.item(sheet.item)
+    if sheet.kind == "lesson":
+        yield item.heading.in_(language)
+        return
+    yield item.told.in_(language)
+    yield item.asked.in_(language)
+    if sheet.kind == "question":
+        for option in sheet.order:
+            yield f"{'*' if option == item.key.id else ' '} {option}) {item.option(option).text.in_(language)}"
+    elif item.kind == "select":
+        yield from _safeguards(item, sheet, language)
+    else:
+        yield from _number(item, sheet)
+
+
+def _safeguards(drill: Any, sheet: Any, language: str) -> Iterator[str]:
+    setting = sheet.drawn["setting"]
+    key = importlib.import_module("trainer.assessment.selecting").key_of(drill, setting)
+    known = importlib.import_module("trainer.safeguarding.selection").SAFEGUARDS
+    yield drill.setting(setting).told.in_(language)
+    for code in sheet.order:
+        name = known[code].name if code in known else "None of these: do not run this job here"
+        yield f"{'*' if code in key.right else ' '} {name} ({key.worth[code]})"
+
+
+def _number(drill: Any, sheet: Any) -> Iterator[str]:
+    drills = importlib.import_module("trainer.assessment.drills")
+    written = importlib.import_module("trainer.safeguarding.show").amount
+    sum_ = importlib.import_module("trainer.safeguarding.problems").problem(drill.problem)
+    accepted = drills.band_of(drill, sheet.drawn)
+    yield ", ".join(f"{name} = {value}" for name, value in sheet.drawn.items())
+    yield f"* {written(accepted.needed, drill.unit, 2)}, exactly {written(accepted.exact, drill.unit, 3)}"
+    numbers = drills.given(drill, sheet.drawn).numbers
+    for code in drill.slips:
+        figure = sum_.figure(numbers, (code,), unit=drill.unit)
+        if figure is not None:
+            yield f"  {written(figure.value, drill.unit, 1)}: {sum_.slip(code).title} ({code})"
