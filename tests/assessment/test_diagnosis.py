@@ -103,23 +103,15 @@ def test_the_right_number_in_another_unit_is_named(number, unit, code):
 
 
 def test_n34_three_tenths_of_a_millisecond_is_a_thousand_times_too_short():
-    # No shipped problem asks for a time yet that is read from one input: the longest stopping time is 0.3 s here.
-    from trainer.safeguarding.problem import Figure
-    from trainer.safeguarding.problem import answer as asked
+    # (503.82464 mm − 23.76464 mm) ÷ 1600.2 mm/s = 300 ms.
+    longest = problem("longest-stopping-time")
+    values = longest.read({"distance": "503.82464 mm", "object-sensitivity": "14 mm", "device-response": "0 ms"})
 
-    class Stop:
-        answer = asked("T", ANSI.answer.sense, "time")
-
-        def figure(self, _numbers, codes=(), *, unit):
-            return None if codes else Figure(*[Fraction(300) / (1000 if unit == "s" else 1)] * 2)
-
-        def numbers(self, values):
-            return values
-
-    (slip,) = diagnose(Stop(), {}, Q("0.3", "ms"), ())
+    (slip,) = diagnose(longest, values, Q("0.3", "ms"), ())
 
     assert slip.codes == ("s-written-as-ms",)
-    assert "1000 times" in slip_of("ansi-presence-sensing", slip.codes[0]).tell
+    assert "1000 times" in slip_of("longest-stopping-time", slip.codes[0]).tell
+    assert diagnose(longest, values, Q("0.3", "s"), ()) == ()
 
 
 def test_a_slip_can_be_looked_up_wherever_it_belongs():

@@ -4,6 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.assessment.answers import Answer, read_answer
+from trainer.assessment.feedback import feedback
 from trainer.assessment.marking import Mark, Verdict, mark
 from trainer.assessment.paper import Sheet, SheetKind, build_paper
 from trainer.errors import UsageError
@@ -72,6 +73,44 @@ def test_where_the_rule_says_more_than_the_figure_itself_is_short(bank):
     assert marked(bank, US, drawn, "7.57 in").verdict is Verdict.RIGHT
     assert marked(bank, US, drawn, "192 mm").verdict is Verdict.SHORT
     assert marked(bank, US, drawn, "193 mm").verdict is Verdict.RIGHT
+
+
+LONGEST = made_drill(
+    "longest-stopping-time",
+    {
+        "distance": "503.82464 mm",
+        "object-sensitivity": "14 mm",
+        "device-response": "0 ms",
+        "basis": {"one_of": ["ansi", "us"]},
+    },
+    unit="s",
+    over="100 ms",
+)
+
+
+@pytest.mark.parametrize(
+    ("typed", "verdict"),
+    [("0,3", "right"), ("300 ms", "right"), ("0.3 ms", "far"), ("0.31", "short"), ("0.19", "far")],
+)
+def test_n34_a_stopping_time_is_at_most_so_long(bank, typed, verdict):
+    with_drill, sheet = bank_with(bank, LONGEST), sheet_of(LONGEST, {**LONGEST_DRAW, "basis": "ansi"})
+    answer = read_answer(with_drill, sheet, {"number": typed, "unit": "s"}, "en")
+
+    found = mark(with_drill, sheet, answer)
+
+    assert found.verdict.value == verdict
+    assert feedback(with_drill, sheet, answer, found, "en").told is not None
+
+
+LONGEST_DRAW = {"distance": "503.82464 mm", "object-sensitivity": "14 mm", "device-response": "0 ms"}
+
+
+def test_the_rule_that_is_drawn_decides_whether_the_figure_itself_is_allowed(bank):
+    # 480.06 mm ÷ 1600.2 mm/s = 300 ms: the press rule asks for less, the consensus form for no more.
+    drawn = {"distance": "480.06 mm", "object-sensitivity": "7 mm", "device-response": "0 ms"}
+
+    assert marked(bank, LONGEST, {**drawn, "basis": "ansi"}, "300 ms").verdict is Verdict.RIGHT
+    assert marked(bank, LONGEST, {**drawn, "basis": "us"}, "300 ms").verdict is Verdict.SHORT
 
 
 def test_a_wrong_number_names_its_slip_and_a_right_one_has_none(bank):

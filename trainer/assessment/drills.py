@@ -16,7 +16,7 @@ from typing import Any
 
 from trainer import units
 from trainer.assessment.band import Band, Verdict, band, nearest
-from trainer.bank.model import ComputeDrill, Drill, Range, SelectDrill
+from trainer.bank.model import ComputeDrill, Drill, Input, Range, SelectDrill
 from trainer.errors import BankError, UsageError
 from trainer.safeguarding.problems import Figure, Problem, problem
 from trainer.safeguarding.result import Sense, Worked
@@ -199,14 +199,17 @@ def _worked(name: str, unit: str, drawn: _Key) -> Worked:
 
 
 def _sense(drill: ComputeDrill, drawn: Drawn) -> Sense:
-    # Which side is the safe one depends on which inputs are given, never on how much of them: one sample tells.
-    firsts = (
-        (key, entry.from_ if isinstance(entry, Range) else entry.values()[0]) for key, entry in drill.inputs.items()
-    )
+    # Which side is the safe one depends on the words that are given, never on the numbers: one sample tells.
+    words = {field.key for field in problem(drill.problem).fields if field.dimension == "choice"}
+    sample = ((key, drawn[key] if key in words else _first(entry)) for key, entry in drill.inputs.items())
     try:
-        return _sense_of(drill.problem, drill.unit, tuple(firsts))
+        return _sense_of(drill.problem, drill.unit, tuple(sample))
     except UsageError:
         return worked(drill, drawn).sense
+
+
+def _first(entry: Input) -> str:
+    return entry.from_ if isinstance(entry, Range) else entry.values()[0]
 
 
 @lru_cache(maxsize=64)

@@ -160,7 +160,7 @@ class _Race:
 def _race(worked: Worked, your: Any) -> _Race | None:
     """Return the race between hand and ram; None for a sum that has none."""
     terms = worked.terms
-    if not {"hand-speed", "allowance", "total-time"} <= terms.keys():
+    if not units.has_dimension(your, "length") or not {"hand-speed", "allowance", "total-time"} <= terms.keys():
         return None
     way = units.magnitude(your, "mm") - units.magnitude(terms["allowance"], "mm")
     hand = way / units.magnitude(terms["hand-speed"], "mm/s") * 1000
