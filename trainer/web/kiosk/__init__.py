@@ -1,1 +1,9 @@
-"""To be filled."""
+"""The kiosk: sign in with a badge, see what is waiting, learn, answer, see why, see where one stands."""
+
+import trainer.web.kiosk.hazard  # each puts its views on the blueprint
+import trainer.web.kiosk.sittings
+import trainer.web.kiosk.standing
+import trainer.web.kiosk.views  # noqa: F401
+from trainer.web.kiosk.blueprint import bp
+
+__all__ = ["bp"]

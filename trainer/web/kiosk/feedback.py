@@ -1,0 +1,119 @@
+"""Feedback: what an answer would do at the machine, where it went wrong, and why the right one is right."""
+
+from collections.abc import Mapping
+from string import ascii_uppercase
+
+from trainer import figures
+from trainer.assessment.answers import Answer
+from trainer.assessment.feedback import Feedback, feedback
+from trainer.assessment.marking import Mark, Verdict
+from trainer.bank.model import ComputeDrill
+from trainer.safeguarding.result import Step, Worked
+from trainer.units import show
+from trainer.web import language
+from trainer.web.kiosk import sheets, work
+from trainer.web.kiosk.labels import step_label
+from trainer.web.kiosk.pages import Compared, RacePage, WhyPage, WorkingLine
+from trainer.web.rooms import rooms
+from trainer.web.words import _
+from trainer.wording import Sentence, say
+
+CROWDED = 5  # steps of a working beyond which its lines move closer
+
+
+def feedback_page(desk: work.Desk) -> RacePage | WhyPage:
+    """Return the page of a sheet that is answered and locked."""
+    stored = desk.answer
+    assert stored is not None  # noqa: S101  (a sheet is locked only with its answer)
+    answer, mark = Answer.from_data(stored.answer), Mark.from_data(stored.mark)
+    said = feedback(rooms().bank, desk.sheet, answer, mark, language.current())
+    if isinstance(rooms().bank.item(desk.sheet.item), ComputeDrill):
+        return _race(desk, said)
+    return _why(desk, said, answer, mark)
+
+
+def _race(desk: work.Desk, said: Feedback) -> RacePage:
+    lines = _working(said)
+    return RacePage(
+        frame=sheets.sheet_frame(desk, sheets.title_of(desk.sheet), carrier="aside"),
+        turn=sheets.turn_of(desk, "feedback"),
+        verdict=str(said.verdict),
+        headline=said.headline,
+        told=said.told,
+        figure=_figure(said),
+        drawing=sheets.drawing_of(desk.sheet),
+        lines=lines,
+        tells=() if any(line.slip for line in lines) else said.slip_tells,
+        crowded=len(lines) >= CROWDED,
+    )
+
+
+def _figure(said: Feedback) -> figures.Figure | None:
+    if said.worked is None or not {"allowance", "total-time"} <= said.worked.terms.keys():
+        return None
+    return figures.race(said.worked, said.your, unit=said.worked.unit, translate=language.translate)
+
+
+def _working(said: Feedback) -> tuple[WorkingLine, ...]:
+    worked = said.worked
+    if worked is None:
+        return ()
+    last = len(worked.steps)
+    return tuple(_line(number, step, said, worked, last=number == last) for number, step in enumerate(worked.steps, 1))
+
+
+def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool) -> WorkingLine:
+    label, numbers, amount = step_label(step), step.substituted, step.shown
+    if last and said.needed is not None:
+        label = _("%(step)s, rounded up", step=label)
+        numbers, amount = f"{numbers} = {amount}", show(said.needed, worked.unit, 4)
+    return WorkingLine(
+        number=number,
+        label=label,
+        formula=f"{step.symbol} = {step.formula}",
+        numbers=numbers,
+        amount=amount,
+        slip=_slip(said, step),
+    )
+
+
+def _slip(said: Feedback, step: Step) -> tuple[Sentence, ...]:
+    """Return what to say at the step that went wrong: what was used there, and the mistake by name."""
+    if said.slip_symbol != step.symbol or not said.slip_tells:
+        return ()
+    used = (say("You had {used}.", used=said.slip_used),) if said.slip_used else ()
+    return (*said.slip_tells[:2], *used)
+
+
+def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage:
+    item = rooms().bank.item(desk.sheet.item)
+    letters = dict(zip(desk.sheet.order, ascii_uppercase, strict=False))
+    why: list[str | Sentence] = (
+        [said.misconception, said.why, *said.reasons] if not mark.right else [said.why, *said.reasons]
+    )
+    return WhyPage(
+        frame=sheets.sheet_frame(desk, sheets.title_of(desk.sheet), carrier="aside"),
+        turn=sheets.turn_of(desk, "feedback"),
+        verdict="right" if mark.right else str(Verdict.WRONG),
+        headline=said.headline,
+        asked=item.asked.in_(language.current()),  # type: ignore[union-attr]
+        drawing=sheets.drawing_of(desk.sheet),
+        compared=tuple(_compared(desk, answer, mark, letters, said)),
+        why=tuple(part for part in why if part)[:3],
+    )
+
+
+def _compared(
+    desk: work.Desk, answer: Answer, mark: Mark, letters: Mapping[str, str], said: Feedback
+) -> list[Compared]:
+    item, chosen = rooms().bank.item(desk.sheet.item), answer.chosen or ""
+    yours = Compared(
+        label=_("You chose"), letter=letters.get(chosen, ""), words=sheets.option_words(item, chosen), yours=True
+    )
+    better = said.better if mark.better or not mark.right else ()
+    right = (said.key,) if said.key and not mark.right else tuple(map(language.translate, better))
+    words = {sheets.option_words(item, option): letters[option] for option in desk.sheet.order}
+    return [
+        yours,
+        *(Compared(label=_("Right is"), letter=words.get(text, ""), words=text, yours=False) for text in right),
+    ]

@@ -1,0 +1,44 @@
+"""Short names for what is given and for the steps of a working: a sheet has room for two or three words."""
+
+from types import MappingProxyType
+
+from trainer.safeguarding.result import Step
+from trainer.web.language import translate
+from trainer.web.words import _l
+
+GIVEN = MappingProxyType(
+    {
+        "stopping-time": _l("Stopping time"),
+        "control-response": _l("Control response"),
+        "device-response": _l("Device response"),
+        "monitor-allowance": _l("Monitor allowance"),
+        "object-sensitivity": _l("Object sensitivity"),
+        "beams-blanked": _l("Beams blanked"),
+        "beam-pitch": _l("Beam pitch"),
+        "hand-speed": _l("Hand speed"),
+    }
+)
+CONSTANTS = MappingProxyType({"K_1": _l("Hand speed, near"), "K_2": _l("Hand speed, further out")})
+STEPS = MappingProxyType(
+    {
+        "T": _l("Time to stop"),
+        "O_eff": _l("The curtain sees"),
+        "D_pf": _l("Seen late"),
+        "C": _l("Seen late"),
+        "D_t": _l("Hand travel"),
+        "D_s": _l("Distance"),
+        "S_1": _l("With hand speed"),
+        "S_2": _l("Over 500 mm"),
+        "S": _l("Distance"),
+    }
+)
+
+
+def given_label(key: str, step: Step) -> str:
+    """Name something that is given, by its key in the problem; a constant by its symbol."""
+    return str(GIVEN.get(key) or CONSTANTS.get(step.symbol) or translate(step.label))
+
+
+def step_label(step: Step) -> str:
+    """Name a step of the working."""
+    return str(STEPS.get(step.symbol) or translate(step.label))

@@ -1,0 +1,65 @@
+"""My sheets: what is waiting for a person, why, how long it takes, and where an open sitting goes on."""
+
+from collections.abc import Sequence
+
+from trainer.bank.model import Programme
+from trainer.records.dues import DueRow
+from trainer.records.sittings import SittingRow
+from trainer.web import language
+from trainer.web.filters import day
+from trainer.web.kiosk.frames import frame, my_boxes
+from trainer.web.kiosk.pages import MinePage, Waiting
+from trainer.web.rooms import rooms
+from trainer.web.words import _
+from trainer.wording import say
+
+ROWS = 4  # that fit on a sheet; the most pressing come first
+MINUTES = {"lesson": 1, "question": 1, "drill": 4}  # common practice: about so long for somebody who reads slowly
+
+
+def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow]) -> MinePage:
+    """Return the page: open sittings first, then what is due."""
+    sat = {row.programme: row for row in open_ones}
+    due = {row.programme: row for row in waiting}
+    order = [*sat, *(name for name in due if name not in sat)]
+    rows = [_row(number, name, due.get(name), sat.get(name)) for number, name in enumerate(order, 1)]
+    made = frame(_("My sheets"), name=_("my sheets"), boxes=my_boxes(), swap=True)
+    return MinePage(frame=made, rows=tuple(rows[:ROWS]), more=max(0, len(rows) - ROWS))
+
+
+def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None) -> Waiting:
+    programme = rooms().bank.programme(name)
+    return Waiting(
+        number=number,
+        programme=name,
+        name=programme.name.in_(language.current()),
+        why=due.reason if due else say("You started it."),
+        until=_until(due),
+        long=_("about %(count)s minutes", count=_minutes(programme)),
+        place=_place(sitting),
+        key=_("Go on") if sitting else _("Start"),
+    )
+
+
+def _until(due: DueRow | None) -> str:
+    if due is None:
+        return ""
+    if due.state == "overdue":
+        return _("Overdue since %(day)s", day=day(due.due_on))
+    return _("To be done by %(day)s", day=day(due.due_on))
+
+
+def _place(sitting: SittingRow | None) -> str:
+    if sitting is None:
+        return ""
+    return _("at sheet %(number)s of %(count)s", number=sitting.at, count=len(sitting.paper["sheets"]))
+
+
+def _minutes(programme: Programme) -> int:
+    """Say about how long a programme takes, in steps of five minutes."""
+    bank = rooms().bank
+    lessons = sum(len(bank.scenarios[name].lessons) for name in programme.scenarios)
+    questions = sum(programme.blueprint.questions.values())
+    total = lessons * MINUTES["lesson"] + questions * MINUTES["question"]
+    total += len(programme.blueprint.drills) * MINUTES["drill"]
+    return -(-total // 5) * 5

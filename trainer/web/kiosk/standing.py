@@ -1,0 +1,148 @@
+"""Where one stands: after a paper was handed in, and whenever one asks."""
+
+from flask import g, redirect, render_template, url_for
+from markupsafe import Markup
+from werkzeug.wrappers import Response
+
+from trainer.assessment.paper import Paper
+from trainer.figures import scene
+from trainer.records import ledger, sittings
+from trainer.records.ledger import Entry
+from trainer.records.sittings import SittingRow
+from trainer.records.standing import Standing, standings
+from trainer.records.work import Reading
+from trainer.web import language
+from trainer.web.access import LEARNER, doors
+from trainer.web.kiosk import work
+from trainer.web.kiosk.approvals import Facts, ahead, approvals, shown, state, under
+from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.frames import frame, my_boxes, short_name, zones
+from trainer.web.kiosk.pages import Box, Frame, NoticePage, StandingPage
+from trainer.web.rooms import rooms
+from trainer.web.standings import told_standings
+from trainer.web.words import _
+
+CLOSE = 7  # lines of the list beyond which they move closer
+BESIDE = {
+    "view": "front",
+    "size": [490, 216],
+    "place": {"x": 123, "y": 208, "scale": 0.08},
+    "parts": [
+        {"part": "floor"},
+        {"part": "brake"},
+        {"part": "tooling"},
+        {"part": "curtain"},
+        {"part": "person", "x": -560},
+        {"part": "person", "x": 3600, "mirror": True, "line": "phantom"},
+    ],
+}
+
+
+@bp.get("/sittings/<sitting>/result")
+@doors.needs(LEARNER)
+def result(sitting: str) -> Response | str:
+    """Show where a person stands after a paper."""
+    desk = work.find(g.person, sitting, 1)
+    if desk.open:
+        return redirect(url_for("kiosk.sheet", sitting=sitting, number=desk.row.at), 303)
+    role = str(desk.row.terms["role"])
+    with rooms().record.reading() as r:
+        mine = [one for one in _mine(r) if one.role == role]
+        facts = _facts(r, mine[0] if mine else None, desk.row, role)
+    return render_template("kiosk/standing.html", page=_page(facts, mine[1:]))
+
+
+@bp.get("/standing")
+@bp.get("/standing/<machine>/<role>")
+@doors.needs(LEARNER)
+def standing(machine: str = "", role: str = "") -> str:
+    """Show where a person stands for a machine; without one, where it matters most."""
+    with rooms().record.reading() as r:
+        mine = _mine(r)
+        asked = [one for one in mine if (one.machine, one.role) == (machine, role)] or mine
+        if not asked:
+            return _nothing()
+        one = asked[0]
+        facts = _facts(r, one, _newest(r, one.role), one.role)
+    return render_template("kiosk/standing.html", page=_page(facts, [each for each in mine if each is not one]))
+
+
+def _mine(r: Reading) -> list[Standing]:
+    return told_standings(standings(r, rooms().bank, on=r.today(), person=g.person.key))
+
+
+def _newest(r: Reading, role: str) -> SittingRow | None:
+    """Return the newest sitting for a role that was handed in."""
+    done = [entry for entry in ledger.entries(r, person=g.person.key) if entry.body.get("sitting")]
+    found = [entry for entry in done if entry.body.get("role") == role]
+    return sittings.get(r, str(found[-1].body["sitting"])) if found else None
+
+
+def _facts(r: Reading, one: Standing | None, sitting: SittingRow | None, role: str) -> Facts:
+    numbers = {number for reason in (one.reasons if one else ()) for number in reason.entries}
+    entries: tuple[Entry, ...] = tuple(ledger.entry(r, number) for number in sorted(numbers))
+    summed = work.summed_up(sitting, Paper.from_data(sitting.paper)) if sitting else None
+    return Facts(standing=one, role=role, entries=entries, sitting=sitting, result=summed)
+
+
+def _page(facts: Facts, others: list[Standing]) -> StandingPage:
+    rows = shown(facts)
+    return StandingPage(
+        frame=_frame(facts),
+        state=state(facts),
+        under=under(facts),
+        approvals=approvals(facts),
+        caption=_("What you have shown, and what is open"),
+        shown=rows,
+        ahead=ahead(facts),
+        drawing=_beside(),
+        again=_again(facts),
+        others=tuple((url_for("kiosk.standing", machine=o.machine, role=o.role), o.machine) for o in others[:2]),
+        close=len(rows) >= CLOSE,
+    )
+
+
+def _frame(facts: Facts) -> Frame:
+    bank, tongue = rooms().bank, language.current()
+    boxes = [Box(label=_("You"), value=short_name(g.person))]
+    count = 0
+    if facts.sitting:
+        name = bank.programme(facts.sitting.programme).name.in_(tongue)
+        boxes.append(Box(label=_("Programme"), value=name, yields=True))
+        count = len(facts.sitting.paper["sheets"])
+    if facts.standing:
+        boxes.append(Box(label=_("Machine"), value=facts.standing.machine))
+    boxes.append(Box(label=_("Edition"), value=str(bank.edition)))
+    return frame(_("Where you stand"), name=_("standing"), boxes=boxes, zones=zones(count, count + 1))
+
+
+def _again(facts: Facts) -> tuple[int, str] | None:
+    """Return the first sheet that was not right, to look at once more."""
+    if facts.sitting is None:
+        return None
+    wrong = [number for number, stored in sorted(facts.sitting.answers.items()) if not stored.mark["right"]]
+    return (wrong[0], facts.sitting.id) if wrong else None
+
+
+def _beside() -> Markup:
+    words = rooms().bank.labels(language.current())
+    spec = {
+        **BESIDE,
+        "labels": [
+            {"word": _("you"), "at": [78, 52], "align": "mid"},
+            {"word": _("evaluator"), "at": [412, 52], "align": "mid"},
+        ],
+    }
+    told = _("You stand at the brake. On its other side, in broken line: the person who will watch you there.")
+    return Markup(scene(spec, words=words, title=_("You and the brake"), description=told))  # noqa: S704
+
+
+def _nothing() -> str:
+    made = frame(_("Where you stand"), name=_("standing"), boxes=my_boxes())
+    page = NoticePage(
+        frame=made,
+        lead=_("Nothing is on record for you yet."),
+        text=(_("Do not run a machine. Ask your trainer which sheets you need."),),
+        keys=(("", url_for("kiosk.go_back"), _("Go back")), ("now", url_for("kiosk.sign_out"), _("Sign out"))),
+    )
+    return render_template("kiosk/notice.html", page=page)

@@ -1,0 +1,259 @@
+"""The kiosk's views beside a sitting: start, my sheets, the keys in the head, pausing, going away."""
+
+from datetime import datetime, timedelta
+
+from flask import g, redirect, render_template, request, session, url_for
+from werkzeug.datastructures import ImmutableMultiDict
+from werkzeug.wrappers import Response
+
+from trainer.records import access, sittings
+from trainer.records.people import PersonRow
+from trainer.web import language
+from trainer.web.access import LEARNER, doors, enter, leave
+from trainer.web.kiosk import place, work
+from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.forms import PinForm, SignInForm, clean_code, looks_like_badge, pressed
+from trainer.web.kiosk.frames import GRACE_SECONDS, frame, my_boxes, plant_boxes
+from trainer.web.kiosk.mine import mine_page
+from trainer.web.kiosk.pages import NoticePage, PausePage, StartPage, TonguesPage
+from trainer.web.rooms import rooms
+from trainer.web.words import _
+from trainer.wording import Sentence
+
+WIPE_SECONDS = 20
+KEPT_WORDS = 800  # of a report that is being written when the language is changed; a cookie holds no more
+
+
+@bp.route("/", methods=["GET", "POST"])
+@doors.open
+def start() -> Response | str | tuple[str, int]:
+    """Show the first sheet, or let somebody in; somebody who is in already goes to their sheets."""
+    if _overdue():
+        sign_out_now()
+        return redirect(url_for("kiosk.start"), 303)
+    if g.person is not None and LEARNER in g.roles:
+        return redirect(url_for("kiosk.mine"), 303)
+    form = SignInForm()
+    if "press" in request.form:  # the keypad of a glass without script; a PIN is never put in the cookie
+        return _start_page(form.number.data, pressed(form.pin.data or "", request.form["press"]))
+    if not form.is_submitted():
+        return _start_page()
+    if not form.validate():
+        return _start_page(form.number.data, refusal=form.fault()), 422
+    try:
+        person = _proved(form.number.data, form.pin.data)
+    except access.SignInRefused as error:
+        return _start_page(form.number.data, refusal=error.sentence), error.status
+    enter(person, door="kiosk", now=rooms().clock.now(), place=_where())
+    return redirect(url_for("kiosk.mine"), 303)
+
+
+@bp.get("/sheets")
+@doors.needs(LEARNER)
+def mine() -> str:
+    """Show what is waiting for the person who signed in."""
+    with rooms().record.reading() as r:
+        waiting, open_ones = work.waiting_for(r, g.person.key), sittings.open_for(r, g.person.key)
+    return render_template("kiosk/mine.html", page=mine_page(waiting, open_ones))
+
+
+@bp.post("/aside")
+@doors.open
+def aside() -> Response:
+    """Do what a key in the head says, and keep what was typed on the sheet below it."""
+    to = request.form.get("to", "")
+    _keep_typed(request.form)
+    place.remember_back()
+    if to.startswith("language:"):
+        language.choose(to.partition(":")[2])
+    elif to == "swap":
+        session["swapped"] = not session.get("swapped")
+    elif to in {"hazard", "tongues", "wipe"}:
+        return redirect(url_for(f"kiosk.{to}"), 303)
+    elif g.person is not None and to in {"pause", "away"}:
+        return _step_away(to)
+    if "words" in request.form:
+        session["words"] = request.form["words"][:KEPT_WORDS]
+    return redirect(place.inside(request.form.get("back")) or place.back(), 303)
+
+
+@bp.get("/language")
+@doors.open
+def tongues() -> str:
+    """Show every language on offer, where there are more than a key in the head can hold."""
+    made = frame(_("Choose your language"), name=_("language"), boxes=plant_boxes())
+    return render_template("kiosk/tongues.html", page=TonguesPage(frame=made))
+
+
+@bp.get("/pause")
+@doors.needs(LEARNER)
+def paused() -> Response | str:
+    """Show that the sitting is paused, and nothing of it."""
+    if not session.get("paused"):
+        return redirect(place.back(), 303)
+    return _pause_page()
+
+
+@bp.post("/pause")
+@doors.needs(LEARNER)
+def go_on() -> Response | str | tuple[str, int]:
+    """Go on where it was left, once the person's own PIN was given."""
+    form = PinForm()
+    if "press" in request.form:
+        return _pause_page(pin=pressed(form.pin.data or "", request.form["press"]))
+    if not form.validate():
+        return _pause_page(refusal=str(form.pin.errors[0]) if form.pin.errors else ""), 422
+    try:
+        _proved(g.person.number, form.pin.data)
+    except access.SignInRefused as error:
+        return _pause_page(refusal=error.sentence), error.status
+    session.pop("paused", None)
+    place.resume_watch()
+    return redirect(place.back(), 303)
+
+
+@bp.route("/away", methods=["GET", "POST"])
+@doors.needs(LEARNER)
+def away() -> Response | str:
+    """Ask whether anybody is still there; a post says so and goes back to the sheet."""
+    if request.method == "POST":
+        session.pop("away", None)
+        place.resume_watch()
+        return redirect(place.back(), 303)
+    session.setdefault("away", rooms().clock.now().isoformat())
+    return _notice(
+        _("Are you still there?"),
+        (
+            _("If nobody presses the key, you are signed out in %(count)s seconds.", count=GRACE_SECONDS),
+            _("What you saved is kept. Next time it goes on at the same sheet."),
+        ),
+        keys=(("now", url_for("kiosk.away"), _("I am here")), ("", url_for("kiosk.sign_out"), _("Sign out"))),
+        refresh=(GRACE_SECONDS, url_for("kiosk.start")),
+        name=_("still there?"),
+    )
+
+
+@bp.post("/badge")
+@doors.open
+def badge_read() -> Response:
+    """Take a badge that was read while somebody is signed in; whose it is, is not shown."""
+    code = clean_code(request.form.get("code"))
+    _keep_typed(request.form)
+    place.remember_back()
+    own = g.person is not None and code in {g.person.badge, g.person.number}
+    session["badge"] = "own" if own else "other"
+    return redirect(url_for("kiosk.badge"), 303)
+
+
+@bp.get("/badge")
+@doors.needs(LEARNER)
+def badge() -> str:
+    """Say whose turn it is after a badge was read in the middle of a sheet."""
+    if session.get("badge") == "own":
+        lead, text = _("Is this you?"), [_("That was your own badge. It changed nothing.")]
+    else:
+        lead = _("Another badge was read")
+        text = [
+            _("That was not your badge. It changed nothing."),
+            _("Does somebody else want the kiosk? Then sign out first. Your place is kept."),
+        ]
+    keys = (("now", url_for("kiosk.go_back"), _("Go on")), ("", url_for("kiosk.sign_out"), _("Sign out")))
+    return _notice(lead, tuple(text), keys=keys, name=_("badge"))
+
+
+@bp.post("/back")
+@doors.needs(LEARNER)
+def go_back() -> Response:
+    """Go back to the sheet that was left."""
+    session.pop("badge", None)
+    return redirect(place.back(), 303)
+
+
+@bp.get("/wipe")
+@doors.open
+def wipe() -> str:
+    """Show a sheet on which nothing can be pressed, so that the glass can be wiped."""
+    return _notice(
+        _("Wipe the glass now"),
+        (_("Nothing can be pressed for %(count)s seconds.", count=WIPE_SECONDS),),
+        refresh=(WIPE_SECONDS, place.back()),
+        name=_("wipe"),
+    )
+
+
+@bp.post("/leave")
+@doors.open
+def sign_out() -> Response:
+    """Sign out; the glass forgets everything, also the language, which the next person chooses."""
+    sign_out_now()
+    return redirect(url_for("kiosk.start"), 303)
+
+
+def sign_out_now() -> None:
+    """End the session at this kiosk."""
+    leave()
+    session.pop("language", None)
+    session.pop("swapped", None)
+
+
+def _overdue() -> bool:
+    """Say whether the kiosk asked if somebody is there and nobody answered in time."""
+    asked = session.get("away")
+    if g.person is None or not asked:
+        return False
+    return rooms().clock.now() - datetime.fromisoformat(asked) >= timedelta(seconds=GRACE_SECONDS - 1)
+
+
+def _proved(code: str, pin: str) -> PersonRow:
+    with rooms().record.writing() as w:
+        return access.sign_in_pin(w, code, pin, place=_where())
+
+
+def _where() -> str:
+    return f"kiosk:{session.get('kiosk') or request.remote_addr or 'unknown'}"
+
+
+def _keep_typed(form: ImmutableMultiDict[str, str]) -> None:
+    if form.get("number") and form.get("at") and not looks_like_badge(form["number"]):
+        place.keep_draft(form["at"], form, tried=False)
+
+
+def _step_away(to: str) -> Response:
+    place.hold_watch()
+    if to == "pause":
+        session["paused"] = True
+        return redirect(url_for("kiosk.paused"), 303)
+    session["away"] = rooms().clock.now().isoformat()
+    return redirect(url_for("kiosk.away"), 303)
+
+
+def _start_page(number: str = "", pin: str = "", refusal: Sentence | str = "") -> str:
+    made = frame(_("Start here"), name=_("start"), boxes=plant_boxes(), swap=True, wipe=True)
+    page = StartPage(
+        frame=made, number=number, pin=pin, refusal=refusal, now="pin" if number and not refusal else "number"
+    )
+    return render_template("kiosk/start.html", page=page)
+
+
+def _pause_page(pin: str = "", refusal: Sentence | str = "") -> str:
+    made = frame(_("Paused"), name=_("paused"), boxes=my_boxes(), swap=True)
+    with rooms().record.reading() as r:
+        row = next(iter(sittings.open_for(r, g.person.key)), None)
+    where = (
+        _("It goes on at sheet %(number)s of %(count)s.", number=row.at, count=len(row.paper["sheets"])) if row else ""
+    )
+    return render_template("kiosk/pause.html", page=PausePage(frame=made, place=where, refusal=refusal, pin=pin))
+
+
+def _notice(
+    lead: str,
+    text: tuple[str, ...],
+    *,
+    name: str,
+    keys: tuple[tuple[str, str, str], ...] = (),
+    refresh: tuple[int, str] | None = None,
+) -> str:
+    made = frame(lead, name=name, boxes=my_boxes() if g.person else plant_boxes(), hazard=bool(keys))
+    return render_template(
+        "kiosk/notice.html", page=NoticePage(frame=made, lead=lead, text=text, keys=keys, refresh=refresh)
+    )

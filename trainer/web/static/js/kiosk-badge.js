@@ -1,0 +1,115 @@
+// A badge reader types as a keyboard does, into whatever has the focus. Its keys come faster than a hand can press
+// them. Here such a run of keys is told from typing: it never stays in an answer box, never presses a key of the
+// sheet and never sends a form. On the first sheet it fills the badge's box; later it opens a sheet of its own.
+(function () {
+  "use strict";
+
+  const FAST = 40; // ms between two keys of a reader
+  const LEAST = 6; // keys in a row before it is called a badge
+  const PATIENCE = 90; // ms that Enter waits, because some readers send it first
+
+  let run = "";
+  let last = 0;
+  let before = null;
+  let caught = false;
+  let waiting = null;
+  let quiet = null;
+
+  const badgeBox = document.querySelector("[data-badge]");
+  const badgeForm = document.getElementById("badge");
+
+  function isBox(element) {
+    return element instanceof HTMLInputElement && /^(text|password)$/.test(element.type) || element instanceof HTMLTextAreaElement;
+  }
+
+  function start(target) {
+    run = "";
+    caught = false;
+    before = isBox(target) ? { box: target, value: target.value } : null;
+  }
+
+  function cleaned(code) {
+    return code.replace(/^[^0-9A-Za-z]+|[^0-9A-Za-z]+$/g, "");
+  }
+
+  function finish() {
+    clearTimeout(quiet);
+    if (!caught) {
+      return;
+    }
+    const code = cleaned(run);
+    start(document.activeElement);
+    if (badgeBox) {
+      badgeBox.value = code;
+      badgeBox.dispatchEvent(new Event("input", { bubbles: true }));
+      const said = document.querySelector("[data-say-read]");
+      if (said) {
+        said.textContent = said.dataset.sayRead;
+      }
+      document.getElementById("pin").focus();
+    } else if (badgeForm) {
+      badgeForm.elements.code.value = code;
+      ["number", "unit", "at"].forEach(function (name) {
+        const answer = document.getElementById("answer");
+        const field = answer && answer.elements[name];
+        if (field && badgeForm.elements[name]) {
+          badgeForm.elements[name].value = field.value;
+        }
+      });
+      badgeForm.submit();
+    }
+  }
+
+  function act(target) {
+    waiting = null;
+    if (isBox(target) && target.form) {
+      target.form.requestSubmit(target.form.querySelector("button:not([formaction])") || undefined);
+    } else if (target && target.click) {
+      target.click();
+    }
+  }
+
+  document.addEventListener("keydown", function (event) {
+    if (event.ctrlKey || event.altKey || event.metaKey || event.isComposing) {
+      return;
+    }
+    const now = performance.now();
+    if (event.key === "Enter" && !(event.target instanceof HTMLTextAreaElement && !caught)) {
+      event.preventDefault();
+      if (caught) {
+        finish();
+        return;
+      }
+      const target = event.target;
+      clearTimeout(waiting);
+      waiting = setTimeout(act, PATIENCE, target);
+      return;
+    }
+    if (event.key.length !== 1) {
+      return;
+    }
+    if (waiting !== null) {
+      clearTimeout(waiting); // Enter came first: it belongs to a reader, or to somebody who typed on
+      waiting = null;
+      start(event.target);
+    } else if (now - last > FAST) {
+      start(event.target);
+    }
+    last = now;
+    run += event.key;
+    if (!caught && run.length >= LEAST) {
+      caught = true;
+      if (before) {
+        before.box.value = before.value;
+        before.box.dispatchEvent(new Event("input", { bubbles: true }));
+      }
+    }
+    if (caught) {
+      event.preventDefault();
+      clearTimeout(quiet);
+      quiet = setTimeout(finish, PATIENCE);
+    } else if (event.key === " " && run.length > 1) {
+      event.preventDefault();
+    }
+  }, true);
+})();
