@@ -26,6 +26,10 @@ def check(ctx: click.Context, content: str | None, *, as_json: bool) -> None:
     """Check the bank: every finding with its file, line, key, reason and fix, then what the bank holds.
 
     \b
+    Example:
+      trainer bank check --content content
+
+    \b
     Exit codes: 0 no errors, 1 errors found, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
     folder = _folder(content)

@@ -68,7 +68,8 @@ def due_strip(
         if row.shift != shift:
             shift = row.shift
             y += BETWEEN / 2
-            marks += line("fine", (0, y - BETWEEN), (WIDTH, y - BETWEEN)) + words(0, y + 12, shift, classes="strong")
+            rule = line("fine", (0, y - BETWEEN), (WIDTH, y - BETWEEN)) if marks else ""
+            marks += rule + words(0, y + 12, shift, classes="strong")
         deep = _depth(row)
         marks += _row(row, scale, y, deep, translate)
         y += deep + BETWEEN

@@ -12,7 +12,7 @@ from trainer.cli._seeding.answers import answer_paper
 from trainer.cli._seeding.diary import Step, diary
 from trainer.cli._seeding.plant import Hand, Plant
 from trainer.clock import FixedClock
-from trainer.records import Record, Writing, acts, assignments, ledger, machines, people, practicals, sittings
+from trainer.records import Record, Writing, acts, assignments, hazards, ledger, machines, people, practicals, sittings
 
 PASSWORD = "ostrand-mill-plant-two"  # noqa: S105  (of the invented plant, printed by the demo)
 
@@ -49,6 +49,8 @@ class Life:
                     month = step.at.month
                 self.acts[step.do](writing, step)
             progress(number, len(steps))
+        for report in sorted(self.plant.hazards, key=lambda one: -one["hours"]):
+            self.hazard(report, now)
         self.clock.instant = now
         with self.record.writing() as writing:
             ledger.checkpoint(writing)
@@ -84,6 +86,19 @@ class Life:
             started=self.today - timedelta(days=440),
         )
         return row.key
+
+    def hazard(self, report: Mapping[str, Any], now: datetime) -> None:
+        """Report a hazard at the kiosk, and answer it where the plant did."""
+        self.clock.instant = now - timedelta(hours=report["hours"])
+        by = self.keys[report["by"]] if "by" in report else None
+        with self.record.writing() as writing:
+            made = hazards.report(writing, words=report["words"], kiosk="K1", person=by, machine=report["machine"])
+        if answer := report.get("answer"):
+            self.clock.instant = now - timedelta(hours=answer["hours"])
+            with self.record.writing() as writing:
+                hazards.answer(
+                    writing, made.id, by=self.keys[answer["by"]], words=answer["words"], closes=answer["closes"]
+                )
 
     def entitle(self, writing: Writing, step: Step) -> None:
         """Give a trainer the right to judge, to a day that the story names."""

@@ -39,6 +39,7 @@ class Plant:
     seed: int
     machines: tuple[dict[str, Any], ...]
     people: tuple[Hand, ...]
+    hazards: tuple[dict[str, Any], ...]
     stories: dict[str, list[dict[str, Any]]] = field(repr=False)
 
 
@@ -53,6 +54,7 @@ def read_plant(folder: Path) -> Plant:
         seed=plant["seed"],
         machines=tuple(plant["machines"]),
         people=(*named, *_fill(plant, len(named), rng)),
+        hazards=tuple(plant.get("hazards", ())),
         stories=_yaml(folder / "stories.yaml"),
     )
 
