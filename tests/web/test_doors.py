@@ -5,6 +5,7 @@ people of its door until it is named here.
 """
 
 from collections.abc import Iterator
+from datetime import timedelta
 
 import pytest
 from flask import session
@@ -27,7 +28,11 @@ DOORS = {
     "desk": frozenset({TRAINER, BOTH}),
     "office": frozenset({OFFICER, BOTH}),
 }
-OPEN_AT_THE_KIOSK = frozenset({"kiosk.start", "kiosk.sign_in"})
+# Before anybody signed in: the start, the keys in the head, a badge that is read, a wiped screen, a hazard report.
+OPEN_AT_THE_KIOSK = frozenset(
+    f"kiosk.{name}"
+    for name in ("start", "aside", "tongues", "badge_read", "wipe", "sign_out", "hazard", "reported", "hazard_done")
+)
 OTHERS = dict.fromkeys(OPEN_AT_THE_KIOSK, EVERYBODY)
 ENDS_THE_SESSION = frozenset({"signin.sign_out", "kiosk.sign_out"})  # asked for last
 FILLED = {"int": 1, "default": "x", "string": "x", "path": "x"}
@@ -127,7 +132,7 @@ def test_who_is_sent_to_the_sign_in_comes_back_to_the_sheet_that_was_asked_for(p
 def test_a_leaver_is_signed_out_at_the_next_sheet(plant: Plant) -> None:
     client = seated(plant, TRAINER)
     with plant.site.record.writing() as w:
-        people.leave(w, plant.site.trainer, on=w.today(), by=plant.site.officer)
+        people.leave(w, plant.site.trainer, on=w.today() - timedelta(days=1), by=plant.site.officer)
     assert is_refused(client.get("/desk/"))
 
 

@@ -129,7 +129,7 @@ def late_words(days: int) -> str:
 def author(entry: Entry, people: Mapping[str, PersonRow]) -> str:
     """Name who recorded an entry: a person, the kiosk at which a paper was taken, or the service that did."""
     if entry.kind is EntryKind.SITTING_MARKED:
-        return str(entry.body.get("kiosk") or _("kiosk"))
+        return _("kiosk %(name)s", name=str(entry.body.get("kiosk", "")).removeprefix("kiosk ")).rstrip()
     return people[entry.by].name if entry.by in people else entry.by
 
 

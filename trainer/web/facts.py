@@ -17,11 +17,11 @@ LABELS = MappingProxyType(
         "object-sensitivity": _l("Object sensitivity"),
         "beam-pitch": _l("Beam pitch"),
         "stopping-time": _l("Stopping time"),
-        "measured": _l("Stopping time measured"),
-        "control-response": _l("Response of the control"),
-        "device-response": _l("Response of the device"),
-        "monitor-allowance": _l("Allowance of the brake monitor"),
-        "mounted-distance": _l("Curtain mounted at"),
+        "measured": _l("Measured on"),
+        "control-response": _l("Control response"),
+        "device-response": _l("Device response"),
+        "monitor-allowance": _l("Monitor allowance"),
+        "mounted-distance": _l("Mounted at"),
         "appointed": _l("Appointed checker"),
     }
 )

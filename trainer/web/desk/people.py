@@ -135,9 +135,9 @@ def machine_and_role(one: Standing) -> str:
 
 
 def lacks(standings: Sequence[Standing]) -> tuple[str, ...]:
-    """Say what is missing, machines that miss the same thing together."""
+    """Say what is missing, machines that miss the same things together."""
     found: dict[str, list[str]] = defaultdict(list)
     for one in told_standings(standings):
-        for lack in one.lacks:
-            found[translate(lack)].append(one.machine)
+        if one.lacks:
+            found[" ".join(translate(lack) for lack in one.lacks)].append(one.machine)
     return tuple(f"{', '.join(dict.fromkeys(names))}: {words}" for words, names in found.items())

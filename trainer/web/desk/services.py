@@ -17,7 +17,7 @@ from trainer.web.desk.person import Read
 from trainer.web.desk.signing import Practical, checklist_for
 from trainer.web.desk.skills import skill_groups
 from trainer.web.desk.slips import slip_lines
-from trainer.web.desk.week import LONG, Facts
+from trainer.web.desk.waiting import LONG, Facts
 from trainer.web.roster import Roster, gather, known
 from trainer.wording import Sentence, say
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from trainer.figures import Figure, StripEnd, StripRow, due_strip
 from trainer.web.desk.shifts import HORIZON, Manning, manning
-from trainer.web.desk.week import Facts, Wait
+from trainer.web.desk.waiting import Facts, Wait
 from trainer.web.filters import day
 from trainer.web.language import translate
 

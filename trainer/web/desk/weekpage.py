@@ -8,7 +8,8 @@ from trainer.web.days import week_of
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Count, Group, WeekPage
 from trainer.web.desk.strip import strip
-from trainer.web.desk.week import BOOK, NOW, ORDER, TODAY, WEEK, Facts, Wait, waits
+from trainer.web.desk.waiting import BOOK, NOW, ORDER, TODAY, WEEK, Facts, Wait
+from trainer.web.desk.week import waits
 from trainer.web.filters import day, day_long
 from trainer.web.sheet import Box, Link
 from trainer.web.words import _, ngettext

@@ -174,10 +174,16 @@ def _rows(answer: Answer, found: Sequence[Standing], notes: Mapping[int, int]) -
             role=role_name(one.role),
             reasons=one.reasons,
             notes=_row_notes(answer, one, notes),
-            held_to=day(one.holds_until if one.may_run else one.due_on),
+            held_to=_held_to(one),
         )
         for one in ordered
     )
+
+
+def _held_to(one: Standing) -> str:
+    if one.may_run:
+        return day(one.holds_until)
+    return day(one.due_on) if one.word is StandingWord.LAPSED else ""
 
 
 def _row_notes(answer: Answer, one: Standing, notes: Mapping[int, int]) -> tuple[RowNote, ...]:
