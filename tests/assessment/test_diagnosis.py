@@ -56,6 +56,22 @@ def test_a_right_answer_is_never_called_a_slip(number, unit):
     assert found(number, unit) == []
 
 
+def test_rounding_down_in_inches_is_named_even_where_it_is_a_hair():
+    values = ANSI.read(
+        {
+            "stopping-time": "180 ms",
+            "control-response": "28 ms",
+            "device-response": "18 ms",
+            "monitor-allowance": "29 ms",
+            "object-sensitivity": "14 mm",
+        }
+    )  # 17.0006 in
+
+    named = {slip.codes for slip in diagnose(ANSI, values, Q(17, "inch"), BLANKED_SLIPS)}
+
+    assert named == {("rounds-down",), ("rounds-down-far",)}
+
+
 def test_two_slips_at_once_are_named_where_none_alone_explains_the_number():
     # 310.4 mm without the penetration allowance, less 63 in/s × 29 ms without the monitor's: 264.0 mm.
     assert found("265")[0] == (("leaves-out-monitor", "leaves-out-penetration"), False)

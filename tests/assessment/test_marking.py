@@ -65,6 +65,20 @@ def test_a_distance_is_short_right_or_far(bank, value, verdict, gap, needed):
     assert (found.verdict, found.right, found.gap, found.needed) == (verdict, verdict is Verdict.RIGHT, gap, needed)
 
 
+def test_inches_that_fall_on_the_printed_millimetres_are_still_short(bank):
+    # 431.81564 mm prints as 431.8 mm, which is 17 in to the hair; somebody who worked in inches rounded down.
+    drawn = {
+        "stopping-time": "180 ms",
+        "control-response": "28 ms",
+        "device-response": "18 ms",
+        "monitor-allowance": "29 ms",
+        "object-sensitivity": "14 mm",
+    }
+
+    assert marked(bank, bank.drills["PB-D01"], drawn, "431.8 mm").verdict is Verdict.RIGHT
+    assert marked(bank, bank.drills["PB-D01"], drawn, "17 in").verdict is Verdict.SHORT
+
+
 def test_where_the_rule_says_more_than_the_figure_itself_is_short(bank):
     # 63 in/s × 120 ms = 7.56 in; the regulator's rule asks for more.
     drawn = {"stopping-time": "120 ms"}

@@ -72,6 +72,11 @@ def test_a_quantile_undoes_the_distribution(a, b, p):
     assert beta.cdf(x, a, b) == pytest.approx(p, abs=1e-6) or x < 1e-9 or x > 1 - 1e-9
 
 
+def test_outside_nought_and_one_there_is_nothing():
+    assert [beta.cdf(x, 2, 3) for x in (-1, 0, 1, 2)] == [0, 0, 1, 1]
+    assert beta.above(0.5, 1, 1) == pytest.approx(0.5)
+
+
 def test_an_answer_that_can_be_guessed_counts_for_less():
     # Bayes after an even start: 0.9 / (0.9 + 0.25) and 0.75 / (0.75 + 0.1).
     assert credit(0, right=True) == 1

@@ -41,9 +41,9 @@ class Band:
     needed: Fraction
     over: Fraction
 
-    def verdict(self, number: Fraction) -> Verdict:
-        """Say where a number lies."""
-        if number == self.printed:
+    def verdict(self, number: Fraction, *, as_printed: bool = True) -> Verdict:
+        """Say where a number lies. ``as_printed`` is false where it was written in a unit that nothing was printed in."""
+        if as_printed and number == self.printed:
             return Verdict.RIGHT
         if self._unsafe(number):
             return Verdict.SHORT

@@ -13,8 +13,8 @@ from itertools import combinations
 from typing import Any
 
 from trainer import units
+from trainer.assessment import band
 from trainer.assessment.amounts import unit_of
-from trainer.assessment.band import nearest
 from trainer.assessment.mixed_units import BY_CODE, MIXED
 from trainer.safeguarding.problems import Figure, Problem, problem
 from trainer.safeguarding.show import amount
@@ -30,7 +30,7 @@ STEPS: Mapping[str, tuple[Fraction, ...]] = {
     "cm": (Fraction(1, 100), Fraction(1, 10)),
     "m": (Fraction(1, 1000),),
 }
-PRINTED = {"mm": Fraction(1, 10), "ms": Fraction(1, 10), "inch": Fraction(1, 100)}
+PRINTED = {**band.PRINTED, "inch": Fraction(1, 100)}
 
 
 class Meeting(IntEnum):
@@ -104,7 +104,7 @@ def explain(sum_: Problem, numbers: Any, answer: Any, codes: Sequence[str]) -> t
     search = _Search(sum_, numbers, unit, units.magnitude(answer, unit))
     right = sum_.figure(numbers, unit=unit)
     as_right = meeting(search.typed, right, unit) if right else None
-    if as_right is not None and as_right <= Meeting.PRINTED:
+    if as_right is not None and as_right <= (Meeting.PRINTED if unit in band.PRINTED else Meeting.ROUNDED):
         return ()
     found = search.among(((code,) for code in codes), Meeting.ROUGH)
     if found and (as_right is None or found[0].meeting < as_right):
@@ -125,9 +125,9 @@ def meeting(typed: Fraction, figure: Figure, unit: str) -> Meeting | None:
     if not steps or abs(typed - figure.value) > steps[-1]:
         return None
     printed = PRINTED.get(unit)
-    if printed is not None and typed == nearest(figure.value, printed):
+    if printed is not None and typed == band.nearest(figure.value, printed):
         return Meeting.PRINTED
-    if any(typed == nearest(figure.value, step) for step in steps):
+    if any(typed == band.nearest(figure.value, step) for step in steps):
         return Meeting.NEAREST
     rough = any(typed in (units.round_down(figure.value, step), units.round_up(figure.value, step)) for step in steps)
     return Meeting.ROUGH if rough else None
@@ -164,4 +164,4 @@ def _others(written: str) -> Iterator[tuple[str, Slip]]:
 
 
 def _meets(typed: Fraction, value: Fraction, unit: str) -> bool:
-    return any(typed in (value, nearest(value, step), units.round_up(value, step)) for step in STEPS[unit])
+    return any(typed in (value, band.nearest(value, step), units.round_up(value, step)) for step in STEPS[unit])

@@ -112,12 +112,12 @@ def _mark_number(drill: ComputeDrill, sheet: Sheet, answer: Answer) -> Mark:
     given = answered(drill, answer)
     accepted = drills.band_of(drill, sheet.drawn)
     number = units.magnitude(given, accepted.unit)
-    verdict = accepted.verdict(number)
+    unit = shown_unit(drill, given)
+    verdict = accepted.verdict(number, as_printed=unit == drill.unit)
     slips: tuple[SlipFound, ...] = ()
     if verdict is not Verdict.RIGHT:
         numbers = drills.given(drill, sheet.drawn).numbers
         slips = explain(problem(drill.problem), numbers, given, drill.slips)
-    unit = shown_unit(drill, given)
     return Mark(
         item=drill.id,
         competency=sheet.competency,
