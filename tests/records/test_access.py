@@ -48,9 +48,11 @@ def test_login_and_password_open_the_other_doors(record):
             sign_in_password(w, login, password, place="office")
 
 
-def test_who_has_left_stays_outside(record, dana):
+def test_who_has_left_stays_outside(record, dana, clock):
     with record.writing() as w:
         people.leave(w, dana, on=w.today(), by="office")
+    assert attempt(record, pin="4072") == "Dana Ruiz"
+    clock.advance(timedelta(days=1))
 
     assert attempt(record, pin="4072") == MISMATCH
 

@@ -7,7 +7,14 @@ from trainer.records.names import folded, order
 
 @pytest.mark.parametrize(
     ("one", "other"),
-    [("Zoë", "zoe\u0308"), ("O’Brien", "o'brien"), ("Straße", "STRASSE"), (" van  der Berg ", "VAN DER BERG")],
+    [
+        ("Zoë", "zoe\u0308"),
+        ("O’Brien", "o'brien"),
+        ("Straße", "STRASSE"),
+        ("Søren Łucki Ægir", "soren lucki AEGIR"),
+        ("Ørsted", "orsted"),
+        (" van  der Berg ", "VAN DER BERG"),
+    ],
 )
 def test_the_same_name_folds_to_the_same(one, other):
     assert folded(one) == folded(other)

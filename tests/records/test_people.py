@@ -1,6 +1,6 @@
 """People are kept as they are called, with what they were called before; numbers are text."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from records.site import TODAY
@@ -77,14 +77,15 @@ def test_zeros_make_another_number(record, dana):
 
 def test_a_number_is_free_again_once_its_holder_has_left_and_training_stays(record, dana, clock):
     with record.writing() as w:
-        entry = people.leave(w, dana.key, on=TODAY, by="office", reason="moved away")
+        people.change(w, dana.key, started=date(2020, 1, 1))
+        entry = people.leave(w, dana.key, on=date(2026, 3, 8), by="office", reason="moved away")
         new = people.add(w, number="00241", name="Ann Reed")
     with record.reading() as r:
         assert [row.key for row in people.with_number(r, "00241")] == [new.key]
         assert list(ledger.entries(r, person=new.key)) == []
-        assert people.must(r, dana.key).ended == TODAY
-    assert entry.body == {"event": "left", "last_day": "2026-03-09", "note": "moved away"}
-    with pytest.raises(RecordError, match="left already"), record.writing() as w:
+        assert people.must(r, dana.key).ended == date(2026, 3, 8)
+    assert entry.body == {"event": "left", "last_day": "2026-03-08", "note": "moved away"}
+    with pytest.raises(RecordError, match="left, on 2026-03-08"), record.writing() as w:
         people.leave(w, dana.key, on=TODAY, by="office")
 
 
@@ -94,7 +95,36 @@ def test_everybody_of_a_day_is_who_belonged_to_the_site_then(record, dana):
     with record.reading() as r:
         days = [date(2026, 3, 8), TODAY, date(2026, 3, 20), date(2026, 3, 21)]
         assert [len(people.everybody(r, on=day)) for day in days] == [0, 1, 1, 0]
+
+
+def test_until_the_last_day_is_over_a_person_is_here_and_keeps_the_number(record, dana, clock):
+    with record.writing() as w:
+        people.leave(w, dana.key, on=TODAY, by="office")
+    with record.reading() as r:
+        assert [row.status for row in people.everybody(r)] == ["active"]
+    with pytest.raises(RecordError, match="already"), record.writing() as w:
+        people.add(w, number="00241", name="Ann Reed")
+    clock.advance(timedelta(days=1))
+    with record.reading() as r:
         assert people.everybody(r) == []
+        assert people.must(r, dana.key).status == "left"
+    with record.writing() as w:
+        people.add(w, number="00241", name="Ann Reed")
+
+
+def test_who_comes_back_keeps_the_history_unless_the_number_is_taken(record, dana, clock):
+    with pytest.raises(RecordError, match="has not left"), record.writing() as w:
+        people.come_back(w, dana.key, on=TODAY, by="office")
+    with record.writing() as w:
+        people.leave(w, dana.key, on=TODAY - timedelta(days=1), by="office")
+        entry = people.come_back(w, dana.key, on=TODAY, by="office", reason="rehired")
+        assert people.must(w, dana.key).status == "active"
+    assert entry.body == {"event": "returned", "note": "rehired"}
+    with record.writing() as w:
+        people.leave(w, dana.key, on=TODAY - timedelta(days=1), by="office")
+        people.add(w, number="00241", name="Ann Reed")
+    with pytest.raises(RecordError, match="number 00241 already"), record.writing() as w:
+        people.come_back(w, dana.key, on=TODAY, by="office")
 
 
 def test_people_are_in_the_order_of_their_sort_names_whatever_the_database(record):
@@ -102,7 +132,7 @@ def test_people_are_in_the_order_of_their_sort_names_whatever_the_database(recor
     with record.writing() as w:
         for number, name in enumerate(names):
             people.add(w, number=str(number), name=name)
-        assert [row.name for row in people.everybody(w)] == ["Ábel", "adam", "Bert", "Zoë", "Ørsted"]
+        assert [row.name for row in people.everybody(w)] == ["Ábel", "adam", "Bert", "Ørsted", "Zoë"]
 
 
 def test_a_new_name_counts_from_its_day_and_the_old_one_is_found_still(record, dana):

@@ -199,9 +199,9 @@ def test_after_handing_in_nothing_more_is_answered(record, sitting):
     save(record, sitting)
     with record.writing() as w:
         sittings.hand_in(w, sitting, outcome(passed=True))
-    with pytest.raises(RecordError, match="handed in"):
+    with pytest.raises(RecordError, match="is closed"):
         save(record, sitting, key="k2")
-    with pytest.raises(RecordError, match="handed in"), record.writing() as w:
+    with pytest.raises(RecordError, match="is closed"), record.writing() as w:
         sittings.move_to(w, sitting, 2)
     assert save(record, sitting).answer == {"chosen": "a"}
 
@@ -255,3 +255,24 @@ def test_what_was_asked_lately_comes_newest_first(record, site, clock):
         {"PB-S14/q1 stopping-time=120 ms", "PB-D01 stopping-time=400 ms"},
         {"PB-S14/q1 stopping-time=120 ms", "PB-D01 stopping-time=200 ms"},
     ]
+
+
+def test_a_sitting_that_cannot_be_finished_is_given_up_and_stays_on_record(record, site, sitting):
+    save(record, sitting, key="k1", right=False)
+    save(record, sitting, key="k2", right=True)
+    with record.writing() as w:
+        entry = sittings.give_up(w, sitting, reason="A question was withdrawn.", by=site.trainer)
+
+    assert (entry.kind, entry.body["event"], entry.body["answered"], entry.body["right"]) == (
+        EntryKind.EVENT,
+        "sitting-given-up",
+        1,
+        1,
+    )
+    assert read(record, sitting).state == "given-up"
+    for late in (sittings.hand_in, sittings.give_up):
+        given = {"reason": "x", "by": "x"} if late is sittings.give_up else {"result": outcome(passed=True)}
+        with pytest.raises(RecordError, match="is closed"), record.writing() as w:
+            late(w, sitting, **given)
+    with record.writing() as w:
+        sittings.start(w, site.bank, person=site.learner, programme=INDUCTION, paper=paper(), language="en", kiosk="K1")

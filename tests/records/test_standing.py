@@ -116,6 +116,22 @@ def test_who_left_drops_off_after_the_last_day_and_stays_on_the_lists_of_before(
     assert str(gone.reasons[0].sentence) == "Left; the last day was 2026-03-19."
 
 
+def test_a_leaving_that_was_entered_late_was_not_known_before(site, clock):
+    site.sit(site.learner)
+    site.show(site.learner)
+    clock.advance(timedelta(days=10))
+    with site.record.writing() as w:
+        people.leave(w, site.learner, on=TODAY, by=site.officer)
+    with site.record.reading() as r:
+
+        def words(**asked):
+            return [row.word.value for row in standings(r, site.bank, on=TODAY + timedelta(days=3), **asked)]
+
+        assert words() == []
+        assert words(known_on=TODAY + timedelta(days=9)) == ["authorised"]
+        assert words(known_on=TODAY + timedelta(days=10)) == []
+
+
 def test_names_that_do_not_exist_are_refused(record, site):
     asked = {"person": site.learner, "machine": "PB-1", "role": "operator", "on": TODAY}
     for wrong in ({"person": "nobody"}, {"machine": "PB-9"}):

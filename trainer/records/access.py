@@ -13,12 +13,11 @@ from datetime import timedelta
 from typing import ClassVar
 
 from sqlalchemy import ColumnElement, delete, or_, select, text
-from sqlalchemy.orm import Session
 
 from trainer.errors import RecordError
 from trainer.records.hashing import PASSWORD, PIN, matches
 from trainer.records.models import Person, SignIn, Throttle
-from trainer.records.people import PersonRow, must
+from trainer.records.people import PersonRow, here, must
 from trainer.records.work import Writing
 from trainer.wording import Sentence, say
 
@@ -83,19 +82,20 @@ def sign_in_pin(w: Writing, badge_or_number: str, pin: str, *, place: str) -> Pe
     """
     given = badge_or_number.strip(READER_MARKS)
     same = or_(Person.badge == given, Person.number == given)
-    claim = Claim(kind=PIN, given=given, person=_only(w.session, same), place=place)
+    claim = Claim(kind=PIN, given=given, person=_only(w, same), place=place)
     return _prove(w, claim, pin)
 
 
 def sign_in_password(w: Writing, login: str, password: str, *, place: str) -> PersonRow:
     """Return the person whose login and password these are. Raises :class:`SignInRefused` as above."""
     given = login.strip()
-    claim = Claim(kind=PASSWORD, given=given, person=_only(w.session, Person.login == given), place=place)
+    claim = Claim(kind=PASSWORD, given=given, person=_only(w, Person.login == given), place=place)
     return _prove(w, claim, password)
 
 
-def _only(session: Session, same: ColumnElement[bool]) -> str | None:
-    found = session.scalars(select(Person.key).where(same, Person.status == "active").limit(2)).all()
+def _only(w: Writing, same: ColumnElement[bool]) -> str | None:
+    query = select(Person.key).where(same, Person.status == "active", here(w)).limit(2)
+    found = w.session.scalars(query).all()
     return found[0] if len(found) == 1 else None
 
 

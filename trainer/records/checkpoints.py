@@ -57,6 +57,7 @@ def entry_leaf(digest: str) -> bytes:
 
 def checkpoint(w: Writing) -> Checkpoint:
     """Write down what the ledger is now and return it; the newest one again when nothing was added since."""
+    heads.alone(w)
     last = newest(w)
     size = w.session.scalar(select(func.max(Entry.number))) or 0
     if last is not None and last.entries == size:

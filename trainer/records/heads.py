@@ -1,6 +1,6 @@
 """How far each chain goes. A head moves on by one with every entry, in the same transaction."""
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import insert, select, text, update
 
 from trainer.records.chain import START
 from trainer.records.models import Head
@@ -8,7 +8,14 @@ from trainer.records.work import Reading, Writing
 
 CHECKPOINTS = "checkpoints"  # the chain of the checkpoints
 ENTRIES = "entries"  # how far the ledger as a whole goes
+APPENDING = 0x6C656467  # advisory lock of PostgreSQL: what is chained is written one after another
 OWN = (CHECKPOINTS, ENTRIES)  # every other chain is a person's key
+
+
+def alone(w: Writing) -> None:
+    """Let nobody else append until this transaction ends; SQLite's writers are alone by themselves."""
+    if w.session.get_bind().dialect.name == "postgresql":
+        w.session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": APPENDING})
 
 
 def head(r: Reading, chain: str) -> tuple[int, str]:

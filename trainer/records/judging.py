@@ -117,9 +117,9 @@ def judge(
     withdrawn: a practical signed under a right that never was does not count.
     """
     known = [fact for fact in facts if fact.on <= on]
-    gone = _gone(known, on)
-    if gone is not None:
-        return _told(person, rules, gone)
+    over = gone(known, on)
+    if over is not None:
+        return _told(person, rules, over)
     since = returned(known)
     doubts = _doubts(known, rules, voided)
     counted = [fact for fact in known if fact.trusted and not _entitled_by(fact) & voided]
@@ -155,8 +155,11 @@ def _told(
     )
 
 
-def _gone(known: Sequence[Fact], on: date) -> Part | None:
-    """Return the part that ends it all for somebody who had left before the day; the last day itself still counts."""
+def gone(known: Sequence[Fact], on: date) -> Part | None:
+    """Return the part that ends it all for somebody who had left before the day; the last day itself still counts.
+
+    ``known`` are facts up to that day.
+    """
     moves = [fact for fact in known if fact.kind is EntryKind.EVENT and fact.body["event"] in {"left", "returned"}]
     if not moves or moves[-1].body["event"] == "returned" or on <= _last_day(moves[-1]):
         return None

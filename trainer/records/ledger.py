@@ -6,7 +6,7 @@ from dataclasses import asdict, replace
 from datetime import date, timedelta
 from typing import Any
 
-from sqlalchemy import func, insert, select, text
+from sqlalchemy import func, insert, select
 
 from trainer.errors import Missing
 from trainer.records import heads
@@ -21,7 +21,6 @@ from trainer.wording import say
 
 __all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference", "size", "verify"]
 
-APPENDING = 0x6C656467  # advisory lock of PostgreSQL: entries are numbered one after another
 TOLERATED = timedelta(minutes=5)  # a clock set back by less than this is a clock being kept right
 PAGE = 500  # rows held in memory at a time while reading on
 COLUMNS = (
@@ -45,7 +44,7 @@ def append(w: Writing, person: str, kind: EntryKind, body: Mapping[str, Any], *,
     A clock that stands before the newest entry cannot be trusted: the body then gets ``"time": "unverified"``, and
     the entry authorises nothing until its day is confirmed. Raises :class:`Missing` for an unknown person.
     """
-    _lock(w)
+    heads.alone(w)
     if w.session.scalar(select(Person.key).where(Person.key == person)) is None:
         raise Missing("The record knows no such person.")
     newest = select(Stored.number, Stored.recorded_at).order_by(Stored.number.desc()).limit(1)
@@ -102,8 +101,9 @@ def entries(
         query = query.where(Stored.happened_on <= until)
     if known_on is not None:
         query = query.where(Stored.recorded_at < r.end_of(known_on))
-    for found in r.session.execute(query.execution_options(yield_per=PAGE)):
-        yield _read(found)
+    with r.session.execute(query.execution_options(yield_per=PAGE)) as result:  # closed also when reading stops early
+        for found in result:
+            yield _read(found)
 
 
 def size(r: Reading) -> int:
@@ -118,11 +118,6 @@ def _keep(w: Writing, row: Row) -> Entry:
     heads.move(w, row.person, row.seq, row.digest)
     checkpoint_if_due(w, row.number)
     return Entry(**{**asdict(row), **typed, "kind": EntryKind(row.kind), "body": json.loads(row.body)})
-
-
-def _lock(w: Writing) -> None:
-    if w.session.get_bind().dialect.name == "postgresql":
-        w.session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": APPENDING})
 
 
 def _read(found: Any) -> Entry:

@@ -7,7 +7,18 @@ from trainer.wording import say
 
 LONGEST_NAME, LONGEST_CODE = 300, 80
 TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")  # marks that turn text round
-APOSTROPHES = str.maketrans(dict.fromkeys("\u2018\u2019\u02bc\u00b4\uff07`", "'"))
+APOSTROPHES = dict.fromkeys("\u2018\u2019\u02bc\u00b4\uff07`", "'")
+UNPARTED = {
+    "ø": "o",
+    "ł": "l",
+    "đ": "d",
+    "ð": "d",
+    "þ": "th",
+    "æ": "ae",
+    "œ": "oe",
+    "ı": "i",
+}  # Unicode parts none of these
+ALIKE = str.maketrans({**APOSTROPHES, **UNPARTED, **{letter.upper(): plain for letter, plain in UNPARTED.items()}})
 
 
 def checked(name: str) -> str:
@@ -32,7 +43,7 @@ def code(text: str, field: str) -> str:
 
 def folded(text: str) -> str:
     """Return a text for comparing: without case, accents and kinds of apostrophe."""
-    bare = unicodedata.normalize("NFKD", text.translate(APOSTROPHES))
+    bare = unicodedata.normalize("NFKD", text.translate(ALIKE))
     return " ".join("".join(c for c in bare if not unicodedata.combining(c)).casefold().split())[:LONGEST_NAME]
 
 

@@ -9,7 +9,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
-from sqlalchemy import Select, or_, select
+from sqlalchemy import ColumnElement, Select, or_, select, update
 from sqlalchemy.orm import InstrumentedAttribute
 
 from trainer.errors import Missing, RecordError, UsageError
@@ -25,7 +25,9 @@ __all__ = [
     "PersonRow",
     "add",
     "change",
+    "come_back",
     "everybody",
+    "everyone",
     "find",
     "get",
     "leave",
@@ -37,6 +39,7 @@ __all__ = [
     "with_number",
 ]
 
+ACTIVE, LEFT = "active", "left"
 DOORS = frozenset({"learner", "trainer", "officer"})
 CHANGEABLE = frozenset({"shift", "crew", "language", "kind", "agency", "badge", "login", "started", "born", "roles"})
 
@@ -95,7 +98,7 @@ def add(
     Raises :class:`UsageError` for what cannot be stored and :class:`RecordError` for a number, badge or login that
     somebody active already has.
     """
-    person = Person(key=new_key(), status="active", erased=False, recorded_at=w.now(), ended=None)
+    person = Person(key=new_key(), status=ACTIVE, erased=False, recorded_at=w.now(), ended=None)
     person.number, person.name = names.code(number, "number"), names.checked(name)
     person.sort_name = names.checked(sort_name or name)
     _fill(person, badge=badge, login=login, shift=shift, crew=crew, language=language, kind=kind)
@@ -108,7 +111,7 @@ def add(
         set_pin(w, person.key, pin)
     if password is not None:
         set_password(w, person.key, password)
-    return _row(person)
+    return _row(w, person)
 
 
 def change(w: Writing, key: str, **fields: Any) -> PersonRow:
@@ -120,7 +123,7 @@ def change(w: Writing, key: str, **fields: Any) -> PersonRow:
     _fill(person, **fields)
     _must_be_free(w, person)
     w.session.flush()
-    return _row(person)
+    return _row(w, person)
 
 
 def rename(
@@ -139,40 +142,64 @@ def rename(
         person.number = names.code(number, "number")
         _must_be_free(w, person)
     _name(w, person, since or w.today())
-    return _row(person)
+    return _row(w, person)
 
 
 def leave(w: Writing, key: str, *, on: date, by: str, reason: str = "") -> Entry:
-    """Note that a person leaves; ``on`` is the last day. The history stays, the number becomes free."""
+    """Note that a person leaves; ``on`` is the last day, and they are here until it is over.
+
+    The history stays; the number becomes free.
+    """
     person = _stored(w, key)
-    if person.status == "left":
-        raise RecordError("This person has left already.")
+    if person.ended is not None:
+        raise RecordError(say("This person leaves, or left, on {day}.", day=person.ended.isoformat()))
     person.ended = on
-    person.status = "left"
+    w.session.flush()
+    _let_go(w)
     body = {"event": "left", "last_day": on.isoformat(), "note": reason}
     return ledger.append(w, key, EntryKind.EVENT, body, happened_on=min(on, w.today()), by=by)
+
+
+def come_back(w: Writing, key: str, *, on: date, by: str, reason: str = "") -> Entry:
+    """Note that a person who had left is back from a day on; what was shown before has to be renewed.
+
+    Raises :class:`RecordError` when the old number, badge or login is somebody else's by now.
+    """
+    person = _stored(w, key)
+    if person.ended is None:
+        raise RecordError("This person has not left.")
+    person.ended, person.status = None, ACTIVE
+    _must_be_free(w, person)
+    return ledger.append(w, key, EntryKind.EVENT, {"event": "returned", "note": reason}, happened_on=on, by=by)
 
 
 def get(r: Reading, key: str) -> PersonRow | None:
     """Return the person with that key, or None."""
     found = r.session.get(Person, key)
-    return None if found is None else _row(found)
+    return None if found is None else _row(r, found)
 
 
 def must(r: Reading, key: str) -> PersonRow:
     """Return the person with that key; :class:`Missing` where there is none."""
-    return _row(_stored(r, key))
+    return _row(r, _stored(r, key))
+
+
+def here(r: Reading, on: date | None = None) -> ColumnElement[bool]:
+    """Return the condition that a person's last day is not over on a day, or now."""
+    return or_(Person.ended.is_(None), Person.ended >= (on or r.today()))
 
 
 def everybody(r: Reading, *, on: date | None = None) -> list[PersonRow]:
     """Return everybody who is active now, or who belonged to the site on a day, in the order of their sort names."""
-    query = select(Person)
-    if on is None:
-        query = query.where(Person.status == "active")
-    else:
+    query = select(Person).where(here(r, on))
+    if on is not None:
         query = query.where(or_(Person.started.is_(None), Person.started <= on))
-        query = query.where(or_(Person.ended.is_(None), Person.ended >= on))
-    return _sorted(r.session.scalars(query))
+    return _sorted(r, r.session.scalars(query))
+
+
+def everyone(r: Reading, on: date) -> list[PersonRow]:
+    """Return everybody whose first day had come on a day, also who has left since; the ledger says who had by then."""
+    return _sorted(r, r.session.scalars(select(Person).where(or_(Person.started.is_(None), Person.started <= on))))
 
 
 def find(r: Reading, text: str) -> list[PersonRow]:
@@ -188,16 +215,16 @@ def find(r: Reading, text: str) -> list[PersonRow]:
         or_(PersonName.folded.like(like, escape="!"), PersonName.number == text.strip())
     )
     query = select(Person).where(or_(Person.key.in_(by_name), Person.badge == text.strip()))
-    return _sorted(r.session.scalars(query))
+    return _sorted(r, r.session.scalars(query))
 
 
 def with_number(r: Reading, number: str) -> list[PersonRow]:
     """Return who has that number now; else everybody who ever had it."""
-    now = r.session.scalars(select(Person).where(Person.number == number, Person.status == "active")).first()
+    now = r.session.scalars(select(Person).where(Person.number == number, here(r))).first()
     if now is not None:
-        return [_row(now)]
+        return [_row(r, now)]
     ever = select(PersonName.person).where(PersonName.number == number)
-    return _sorted(r.session.scalars(select(Person).where(Person.key.in_(ever))))
+    return _sorted(r, r.session.scalars(select(Person).where(Person.key.in_(ever))))
 
 
 def name_on(r: Reading, key: str, on: date) -> str:
@@ -231,21 +258,28 @@ def _doors(roles: Iterable[str]) -> set[str]:
     return wanted
 
 
+def _let_go(w: Writing) -> None:
+    """Free the numbers of those whose last day is over."""
+    w.session.execute(update(Person).where(Person.status == ACTIVE, Person.ended < w.today()).values(status=LEFT))
+
+
 def _must_be_free(w: Writing, person: Person) -> None:
+    columns = {
+        "number": (Person.number, Person.badge),
+        "badge": (Person.badge, Person.number),
+        "login": (Person.login,),
+    }
     with w.session.no_autoflush:
-        for field, columns in (
-            ("number", (Person.number, Person.badge)),
-            ("badge", (Person.badge, Person.number)),
-            ("login", (Person.login,)),
-        ):
+        _let_go(w)
+        for field, places in columns.items():
             value = getattr(person, field)
-            if value is not None and w.session.scalar(_others(person.key, value, columns)) is not None:
+            if value is not None and w.session.scalar(_others(person.key, value, places)) is not None:
                 raise RecordError(say("Somebody else has the {field} {value} already.", field=field, value=value))
 
 
 def _others(key: str, value: str, columns: tuple[InstrumentedAttribute[Any], ...]) -> Select[str]:
     same = or_(*(column == value for column in columns))
-    return select(Person.key).where(same, Person.status == "active", Person.key != key).limit(1)
+    return select(Person.key).where(same, Person.status == ACTIVE, Person.key != key).limit(1)
 
 
 def _name(w: Writing, person: Person, since: date) -> None:
@@ -263,9 +297,11 @@ def _name(w: Writing, person: Person, since: date) -> None:
     w.session.flush()
 
 
-def _sorted(found: Iterable[Person]) -> list[PersonRow]:
+def _sorted(r: Reading, found: Iterable[Person]) -> list[PersonRow]:
     """Order people by name in the same way whatever the database thinks of letters."""
-    return sorted(map(_row, found), key=lambda row: (names.order(row.sort_name), row.number, row.key))
+    return sorted(
+        (_row(r, person) for person in found), key=lambda row: (names.order(row.sort_name), row.number, row.key)
+    )
 
 
 def _stored(r: Reading, key: str) -> Person:
@@ -275,7 +311,8 @@ def _stored(r: Reading, key: str) -> Person:
     return found
 
 
-def _row(person: Person) -> PersonRow:
+def _row(r: Reading, person: Person) -> PersonRow:
+    gone = person.ended is not None and person.ended < r.today()
     return PersonRow(
         key=person.key,
         number=person.number,
@@ -287,7 +324,7 @@ def _row(person: Person) -> PersonRow:
         language=person.language,
         kind=person.kind,
         agency=person.agency,
-        status=person.status,
+        status=LEFT if gone else ACTIVE,
         started=person.started,
         ended=person.ended,
         born=person.born,

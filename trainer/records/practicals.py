@@ -45,29 +45,27 @@ def sign(
     must_be_here(w, evaluator, happened_on)
     place = machines.get(w, machine)
     listed = _checklist(bank, checklist, place, role)
-    right = may_judge(w, evaluator, place.kind, role, happened_on)
-    if right is None:
-        raise NotEntitled(
-            say(
-                "No right to judge {role} on this kind of machine is on record for {day}.",
-                role=role,
-                day=happened_on.isoformat(),
-            )
-        )
-    outcome = _outcome(listed, steps, comment)
     body = {
         "checklist": checklist,
         "machine": machine,
         "machine_kind": place.kind,
         "role": role,
         "evaluator": evaluator,
-        "entitlement": right.number,
+        "entitlement": _right(w, evaluator, place.kind, role, happened_on),
         "edition": bank.edition,
         "fingerprint": bank.fingerprint,
         "comment": comment.strip(),
-        **outcome,
+        **_outcome(listed, steps, comment),
     }
     return ledger.append(w, person, EntryKind.PRACTICAL_SIGNED, body, happened_on=happened_on, by=evaluator)
+
+
+def _right(w: Writing, evaluator: str, machine_kind: str, role: str, on: date) -> int:
+    found = may_judge(w, evaluator, machine_kind, role, on)
+    if found is None:
+        text = "No right to judge {role} on this kind of machine is on record for {day}."
+        raise NotEntitled(say(text, role=role, day=on.isoformat()))
+    return found.number
 
 
 def _checklist(bank: Bank, checklist: str, machine: MachineRow, role: str) -> Checklist:

@@ -48,9 +48,10 @@ def _rows(r: Reading, table: Any, kind: Any, order: Any) -> Iterator[dict[str, A
     numbers = {field.name for field in fields(kind) if field.type is int}
     raw = LargeBinary if r.session.get_bind().dialect.name == "sqlite" else String
     query = select(*(cast(getattr(table, name), raw) for name in names)).order_by(order)
-    for found in r.session.execute(query.execution_options(yield_per=PAGE)):
-        texts = dict(zip(names, map(_text, found), strict=True))
-        yield {name: _number(value) if name in numbers else value for name, value in texts.items()}
+    with r.session.execute(query.execution_options(yield_per=PAGE)) as result:
+        for found in result:
+            texts = dict(zip(names, map(_text, found), strict=True))
+            yield {name: _number(value) if name in numbers else value for name, value in texts.items()}
 
 
 def _text(value: bytes | str | None) -> str:

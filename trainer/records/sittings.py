@@ -19,6 +19,7 @@ __all__ = [
     "AnswerRow",
     "SittingRow",
     "get",
+    "give_up",
     "hand_in",
     "lock",
     "move_to",
@@ -30,7 +31,7 @@ __all__ = [
     "start",
 ]
 
-OPEN, HANDED_IN = "open", "handed-in"
+OPEN, HANDED_IN, GIVEN_UP = "open", "handed-in", "given-up"
 
 
 def start(
@@ -153,8 +154,9 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
     Handing in again returns the entry that there is.
     """
     found = _mine(w, sitting)
-    if found.entry is not None:
+    if found.state == HANDED_IN and found.entry is not None:
         return ledger.entry(w, found.entry)
+    _must_be_open(found)
     found.ended_at = max(w.now(), found.started_at)
     body = sitting_marked(_row(found), _data(result), w.day_of(found.ended_at))
     if w.now() < found.started_at:
@@ -163,6 +165,29 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
         w, found.person, EntryKind.SITTING_MARKED, body, happened_on=w.day_of(found.ended_at), by=found.person
     )
     found.state, found.entry = HANDED_IN, made.number
+    w.session.flush()
+    return made
+
+
+def give_up(w: Writing, sitting: str, *, reason: str, by: str) -> Entry:
+    """Close a sitting that cannot be finished, such as one whose questions were withdrawn; it counts for nothing.
+
+    It stays on the record that there was one and how far it went, so that a paper that goes badly is not made to
+    vanish.
+    """
+    found = _mine(w, sitting)
+    _must_be_open(found)
+    found.state, found.ended_at = GIVEN_UP, max(w.now(), found.started_at)
+    body = {
+        "event": "sitting-given-up",
+        "note": reason,
+        "programme": found.programme,
+        "sitting": found.id,
+        "answered": len({answer.sheet for answer in found.answers}),
+        "right": sum(bool(answer.mark.get("right")) for answer in _row(found).answers.values()),
+    }
+    made = ledger.append(w, found.person, EntryKind.EVENT, body, happened_on=w.today(), by=by)
+    found.entry = made.number
     w.session.flush()
     return made
 
@@ -198,7 +223,7 @@ def _stored(r: Reading, sitting: str) -> Sitting:
 
 def _must_be_open(sitting: Sitting) -> None:
     if sitting.state != OPEN:
-        raise RecordError("This sitting was handed in; nothing more can be answered in it.")
+        raise RecordError("This sitting is closed; nothing more can be answered in it.")
 
 
 def _locked(sitting: Sitting) -> frozenset[int]:

@@ -15,10 +15,11 @@ from trainer.records.judging import (
     Rules,
     Standing,
     StandingWord,
+    gone,
     judge,
     rules_for,
 )
-from trainer.records.people import everybody, must
+from trainer.records.people import everyone, must
 from trainer.records.work import Reading
 
 __all__ = ["MAY_RUN", "Reason", "Standing", "StandingWord", "standing", "standings"]
@@ -66,9 +67,12 @@ def standings(
     Without ``everything`` only where something concerns the person: a machine that an entry names for them, or, when
     none ever did, every machine of a kind whose programme they have to do with.
     """
-    people = [row.key for row in everybody(r, on=on)] if person is None else [must(r, person).key]
     asked = asked_at(r, bank, machine=machine)
     known = facts_by_person(r, person=person, known_on=known_on, until=on)
+    if person is None:
+        people = [row.key for row in everyone(r, on) if gone(known.get(row.key, ()), on) is None]
+    else:
+        people = [must(r, person).key]
     void = voided(r, known_on)
     return [
         judge(key, known.get(key, ()), each.rules, on=on, voided=void)

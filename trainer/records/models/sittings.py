@@ -41,7 +41,7 @@ class Sitting(Base):
 
     __tablename__ = "sitting"
     __table_args__ = (
-        CheckConstraint("state IN ('open', 'handed-in')", name="state"),
+        CheckConstraint("state IN ('open', 'handed-in', 'given-up')", name="state"),
         Index("uq_sitting_open", "person", "programme", unique=True, sqlite_where=_OPEN, postgresql_where=_OPEN),
         Index("ix_sitting_person_programme_started_at", "person", "programme", "started_at"),
     )

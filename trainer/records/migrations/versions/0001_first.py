@@ -185,7 +185,7 @@ def upgrade() -> None:
         sa.Column("started_at", plain(27), nullable=False),
         sa.Column("ended_at", plain(27), nullable=True),
         sa.Column("entry", sa.Integer(), nullable=True),
-        sa.CheckConstraint("state IN ('open', 'handed-in')", name="ck_sitting_state"),
+        sa.CheckConstraint("state IN ('open', 'handed-in', 'given-up')", name="ck_sitting_state"),
         sa.ForeignKeyConstraint(["entry"], ["entry.number"], name="fk_sitting_entry_entry"),
         sa.ForeignKeyConstraint(["person"], ["person.key"], name="fk_sitting_person_person"),
         sa.PrimaryKeyConstraint("id", name="pk_sitting"),
