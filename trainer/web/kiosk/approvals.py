@@ -79,10 +79,15 @@ class Facts:
         return self.result is not None and not self.result.passed
 
 
+def told_state(word: StandingWord, role: str, machine: str) -> str:
+    """Say in one sentence what somebody may do at a machine."""
+    text = HELPING.get(word, NOT_HELPING) if role == "helper" else STATES[word]
+    return str(text) % {"machine": machine}
+
+
 def state(facts: Facts) -> str:
     """Say in one sentence what the person may do now."""
-    text = HELPING.get(facts.word, NOT_HELPING) if facts.role == "helper" else STATES[facts.word]
-    return str(text) % {"machine": facts.machine}
+    return told_state(facts.word, facts.role, facts.machine)
 
 
 def under(facts: Facts) -> str:
@@ -151,15 +156,26 @@ def _authorised(facts: Facts) -> Approval:
 def shown(facts: Facts) -> tuple[Shown, ...]:
     """List the competencies of the newest paper, then the practical."""
     bank, rows = rooms().bank, []
-    for name, (right, asked) in (facts.result.by_competency if facts.result else {}).items():
+    counts = facts.result.by_competency if facts.result else dict.fromkeys(_to_show(facts), None)
+    for name, count in counts.items():
         known = bank.competencies.get(name)
-        done = right == asked
-        word = _("shown") if done else _("look again")
+        done = count is not None and count[0] == count[1]
+        word = _("open") if count is None else _("shown") if done else _("look again")
         rows.append(Shown(name=known.name.in_(language.current()) if known else name, word=word, done=done))
     signed = facts.practical is not None and facts.practical.body.get("result") == "passed"
     done = signed and facts.word is not W.PRACTICAL_PENDING
     name = _("At %(machine)s, watched and signed", machine=facts.machine)
     return (*rows, Shown(name=name, word=_("shown") if done else _("open"), done=done))
+
+
+def _to_show(facts: Facts) -> list[str]:
+    """Return the competencies that the first programme for a role is about."""
+    bank = rooms().bank
+    first = next((one for one in bank.programmes.values() if one.role.value == facts.role), None)
+    if first is None:
+        return []
+    drills = [bank.drills[name].competency for name in first.blueprint.drills]
+    return list(dict.fromkeys((*first.blueprint.must_pass, *drills)))
 
 
 def ahead(facts: Facts) -> tuple[str, ...]:
@@ -182,8 +198,8 @@ def ahead(facts: Facts) -> tuple[str, ...]:
         )
     if facts.failed:
         return (
-            _("Look again at the sheets that were not right."),
-            _("Tell your trainer. Then take it again: the questions change."),
+            _("Look again at what was not right."),
+            _("Tell your trainer. Then take it again."),
             _("Until then, do not run %(machine)s.", machine=machine),
         )
     return (_("Take the sheets that wait under My sheets."), _("Until then, do not run %(machine)s.", machine=machine))

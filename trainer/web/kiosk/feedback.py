@@ -7,7 +7,7 @@ from trainer import figures
 from trainer.assessment.answers import Answer
 from trainer.assessment.feedback import Feedback, feedback
 from trainer.assessment.marking import Mark, Verdict
-from trainer.bank.model import ComputeDrill
+from trainer.bank.model import ComputeDrill, SelectDrill
 from trainer.safeguarding.result import Step, Worked
 from trainer.units import show
 from trainer.web import language
@@ -63,7 +63,7 @@ def _working(said: Feedback) -> tuple[WorkingLine, ...]:
 
 
 def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool) -> WorkingLine:
-    label, numbers, amount = step_label(step), step.substituted, step.shown
+    label, numbers, amount, slip = step_label(step), step.substituted, step.shown, _slip(said, step)
     if last and said.needed is not None:
         label = _("%(step)s, rounded up", step=label)
         numbers, amount = f"{numbers} = {amount}", show(said.needed, worked.unit, 4)
@@ -73,16 +73,16 @@ def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool
         formula=f"{step.symbol} = {step.formula}",
         numbers=numbers,
         amount=amount,
-        slip=_slip(said, step),
+        slip=slip,
+        used=say("You had {used}.", used=said.slip_used) if slip and said.slip_used else None,
     )
 
 
 def _slip(said: Feedback, step: Step) -> tuple[Sentence, ...]:
-    """Return what to say at the step that went wrong: what was used there, and the mistake by name."""
+    """Return what to say at the step that went wrong: the mistake by name."""
     if said.slip_symbol != step.symbol or not said.slip_tells:
         return ()
-    used = (say("You had {used}.", used=said.slip_used),) if said.slip_used else ()
-    return (*said.slip_tells[:2], *used)
+    return said.slip_tells[:2]
 
 
 def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage:
@@ -96,8 +96,9 @@ def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage
         turn=sheets.turn_of(desk, "feedback"),
         verdict="right" if mark.right else str(Verdict.WRONG),
         headline=said.headline,
+        told=sheets.told_of(item, desk.sheet),  # type: ignore[arg-type]
         asked=item.asked.in_(language.current()),  # type: ignore[union-attr]
-        drawing=sheets.drawing_of(desk.sheet),
+        drawing=None if isinstance(item, SelectDrill) else sheets.drawing_of(desk.sheet),
         compared=tuple(_compared(desk, answer, mark, letters, said)),
         why=tuple(part for part in why if part)[:3],
     )

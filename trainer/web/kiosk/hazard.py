@@ -79,7 +79,8 @@ def _form() -> HazardForm:
     form = HazardForm()
     with rooms().record.reading() as r:
         places = machines.all_machines(r, in_use=True)
-    form.machine.choices = [("", _("somewhere else"))] + [(one.id, f"{one.id}, {one.name}") for one in places]
+    named = [(one.id, f"{one.id}, {one.name}") for one in places]
+    form.machine.choices = [*named, ("", _("elsewhere"))]
     form.named.choices = [("no", _("without my name")), ("yes", _("with my name"))]
     return form
 

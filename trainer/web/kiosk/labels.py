@@ -11,7 +11,7 @@ GIVEN = MappingProxyType(
         "stopping-time": _l("Stopping time"),
         "control-response": _l("Control response"),
         "device-response": _l("Device response"),
-        "monitor-allowance": _l("Monitor allowance"),
+        "monitor-allowance": _l("Brake monitor"),
         "object-sensitivity": _l("Object sensitivity"),
         "beams-blanked": _l("Beams blanked"),
         "beam-pitch": _l("Beam pitch"),

@@ -5,26 +5,35 @@ from collections.abc import Sequence
 from trainer.bank.model import Programme
 from trainer.records.dues import DueRow
 from trainer.records.sittings import SittingRow
+from trainer.records.standing import Standing
 from trainer.web import language
 from trainer.web.filters import day
+from trainer.web.kiosk.approvals import told_state
 from trainer.web.kiosk.frames import frame, my_boxes
 from trainer.web.kiosk.pages import MinePage, Waiting
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 from trainer.wording import say
 
+LINES = 9  # of standings that fit where nothing is waiting; a row takes the place of two
 ROWS = 4  # that fit on a sheet; the most pressing come first
 MINUTES = {"lesson": 1, "question": 1, "drill": 4}  # common practice: about so long for somebody who reads slowly
 
 
-def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow]) -> MinePage:
-    """Return the page: open sittings first, then what is due."""
+def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow], standings: Sequence[Standing]) -> MinePage:
+    """Return the page: open sittings first, then what is due, then how one stands at each machine."""
     sat = {row.programme: row for row in open_ones}
     due = {row.programme: row for row in waiting}
     order = [*sat, *(name for name in due if name not in sat)]
     rows = [_row(number, name, due.get(name), sat.get(name)) for number, name in enumerate(order, 1)]
     made = frame(_("My sheets"), name=_("my sheets"), boxes=my_boxes(), swap=True)
-    return MinePage(frame=made, rows=tuple(rows[:ROWS]), more=max(0, len(rows) - ROWS))
+    held = tuple((one.machine, told_state(one.word, one.role, one.machine)) for one in standings)
+    return MinePage(
+        frame=made,
+        rows=tuple(rows[:ROWS]),
+        more=max(0, len(rows) - ROWS),
+        held=held[: max(2, LINES - 2 * min(len(rows), ROWS))],
+    )
 
 
 def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None) -> Waiting:

@@ -90,11 +90,12 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MinePage:
-    """My sheets: what is waiting for the person who signed in."""
+    """My sheets: what is waiting for the person who signed in; ``held`` says for each machine how they stand."""
 
     frame: Frame
     rows: tuple[Waiting, ...]
     more: int
+    held: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +143,7 @@ class QuestionPage:
     key: str
     saved: bool
     tight: bool
+    told_left: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,7 +179,7 @@ class DrillPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkingLine:
-    """One step of the working; ``slip`` says what went wrong there."""
+    """One step of the working; ``slip`` says what went wrong there, ``used`` what the person had instead."""
 
     number: int
     label: str
@@ -185,6 +187,7 @@ class WorkingLine:
     numbers: str
     amount: str
     slip: tuple[Sentence, ...] = ()
+    used: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,10 +224,21 @@ class WhyPage:
     turn: Turn
     verdict: str
     headline: Sentence
+    told: tuple[str, ...]
     asked: str
     drawing: Markup | None
     compared: tuple[Compared, ...]
     why: tuple[str | Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answered:
+    """One line of the last sheet: a sheet that was answered, and how it came out."""
+
+    number: int
+    name: str
+    word: str
+    done: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,8 +247,7 @@ class HandInPage:
 
     frame: Frame
     sitting: str
-    sheets: int
-    answered: int
+    answers: tuple[Answered, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 import secrets
 from collections.abc import Mapping
 from string import ascii_uppercase
+from typing import Any
 
 from markupsafe import Markup
 
@@ -29,6 +30,7 @@ from trainer.wording import Sentence, say
 
 NONE_FITS = say("None of these: do not run this job here.")
 DRILL_UNITS = ("mm", "in")
+LOW = (660, 360)
 TIGHT = 290  # characters of one sheet's words beyond which the lines move closer
 
 
@@ -68,6 +70,8 @@ def drawing_of(sheet: Sheet) -> Markup | None:
         return None
     spec, told = found
     words = rooms().bank.labels(language.current())
+    if isinstance(rooms().bank.item(sheet.item), SelectDrill):
+        spec = _lower(spec)
     svg = scene(
         spec,
         words=words,
@@ -76,6 +80,12 @@ def drawing_of(sheet: Sheet) -> Markup | None:
         numbers={key: language.localise(value) for key, value in sheet.drawn.items()},
     )
     return Markup(svg)  # noqa: S704  (drawn by figures, which escapes every word)
+
+
+def _lower(spec: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Draw the same parts on a lower sheet, so that there is room above it for what is told."""
+    kept = {key: spec[key] for key in ("view", "parts")}
+    return {**kept, "size": LOW, "place": {"x": 128, "y": 352, "scale": 0.132}}
 
 
 def title_of(sheet: Sheet) -> str:
@@ -138,6 +148,7 @@ def _question(desk: work.Desk, item: Question | Drill) -> QuestionPage:
         key=new_key(),
         saved=stored is not None,
         tight=drawing is not None and length > TIGHT,
+        told_left=drawing is None or isinstance(item, SelectDrill),
     )
 
 

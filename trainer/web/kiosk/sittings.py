@@ -1,5 +1,7 @@
 """The views of a sitting: start or go on, a sheet, an answer, the next sheet, handing in."""
 
+from collections.abc import Iterator
+
 from flask import g, redirect, render_template, request, session, url_for
 from werkzeug.wrappers import Response
 
@@ -12,7 +14,7 @@ from trainer.web.kiosk.blueprint import bp
 from trainer.web.kiosk.feedback import feedback_page
 from trainer.web.kiosk.forms import looks_like_badge, pressed
 from trainer.web.kiosk.frames import frame, short_name, zones
-from trainer.web.kiosk.pages import Box, DrillPage, HandInPage, LessonPage, QuestionPage, RacePage, WhyPage
+from trainer.web.kiosk.pages import Answered, Box, DrillPage, HandInPage, LessonPage, QuestionPage, RacePage, WhyPage
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 
@@ -150,4 +152,11 @@ def _confirm_page(desk: work.Desk) -> HandInPage:
         Box(label=_("Edition"), value=str(desk.paper.edition)),
     )
     made = frame(_("Hand it in?"), name=_("hand in"), boxes=boxes, zones=zones(count, count + 1), pause=True)
-    return HandInPage(frame=made, sitting=desk.row.id, sheets=count, answered=len(desk.paper.marked))
+    return HandInPage(frame=made, sitting=desk.row.id, answers=tuple(_answered(desk)))
+
+
+def _answered(desk: work.Desk) -> Iterator[Answered]:
+    for sheet in desk.paper.marked:
+        right = bool(desk.row.answers[sheet.number].mark["right"])
+        word = _("right") if right else _("not right")
+        yield Answered(number=sheet.number, name=sheets.title_of(sheet), word=word, done=right)

@@ -8,6 +8,7 @@ from werkzeug.wrappers import Response
 
 from trainer.records import access, sittings
 from trainer.records.people import PersonRow
+from trainer.records.standing import standings
 from trainer.web import language
 from trainer.web.access import LEARNER, doors, enter, leave
 from trainer.web.kiosk import place, work
@@ -17,6 +18,7 @@ from trainer.web.kiosk.frames import GRACE_SECONDS, frame, my_boxes, plant_boxes
 from trainer.web.kiosk.mine import mine_page
 from trainer.web.kiosk.pages import NoticePage, PausePage, StartPage, TonguesPage
 from trainer.web.rooms import rooms
+from trainer.web.standings import told_standings
 from trainer.web.words import _
 from trainer.wording import Sentence
 
@@ -54,7 +56,9 @@ def mine() -> str:
     """Show what is waiting for the person who signed in."""
     with rooms().record.reading() as r:
         waiting, open_ones = work.waiting_for(r, g.person.key), sittings.open_for(r, g.person.key)
-    return render_template("kiosk/mine.html", page=mine_page(waiting, open_ones))
+        stands = told_standings(standings(r, rooms().bank, on=r.today(), person=g.person.key))
+        page = mine_page(waiting, open_ones, stands)
+    return render_template("kiosk/mine.html", page=page)
 
 
 @bp.post("/aside")
