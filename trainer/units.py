@@ -239,7 +239,7 @@ def read_quantity(text: str, dimension: str, default_unit: str, *, allow_negativ
     if not allow_negative and any(number < 0 for number in numbers):
         raise BadQuantity(say("“{text}” is less than nothing. Type a number of 0 or more.", text=_short(text)))
     unit, given = _unit(cleaned[match.end() :].strip(), dimension, default_unit, text)
-    return Reading(text, tuple(Quantity(number, unit) for number in numbers), given)
+    return Reading(text, tuple(Quantity(number, _unit_named(unit)) for number in numbers), given)
 
 
 def parse(text: str, dimension: str, *, default_unit: str | None = None) -> Any:
