@@ -1,6 +1,6 @@
 """What the desk's sheets need from the record, read in one transaction each."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from trainer.bank import Bank
 from trainer.errors import Missing
@@ -96,14 +96,15 @@ def read_practical(reading: Reading, bank: Bank, key: str, machine: str, role: s
     )
 
 
-def signed_words(reading: Reading, key: str, number: int) -> Sentence | None:
+def signed_words(entries: Iterable[Entry], number: int) -> Sentence | None:
     """Say what was just signed, if that entry is one of this person's practicals."""
-    entry = ledger.entry(reading, number)
-    if entry.person != key or entry.kind is not EntryKind.PRACTICAL_SIGNED:
-        return None
-    if entry.body["result"] == "passed":
-        return say("Signed: {machine}, passed. {entry}", machine=str(entry.body["machine"]), entry=entry.reference)
-    return say("Signed: {machine}, not passed. {entry}", machine=str(entry.body["machine"]), entry=entry.reference)
+    for entry in entries:
+        if entry.number == number and entry.kind is EntryKind.PRACTICAL_SIGNED:
+            told = {"machine": str(entry.body["machine"]), "entry": entry.reference}
+            if entry.body["result"] == "passed":
+                return say("Signed: {machine}, passed. {entry}", **told)
+            return say("Signed: {machine}, not passed. {entry}", **told)
+    return None
 
 
 def read_given(reading: Reading, programme: str) -> Mapping[str, Entry]:

@@ -65,9 +65,8 @@ def person(key: str) -> str:
     opened = rooms()
     with opened.record.reading() as reading:
         read = services.read_person(reading, opened.bank, key)
-        if number := request.args.get("signed", type=int):
-            read = replace(read, done=services.signed_words(reading, key, number))
-    return render_template("desk/person.html", page=person_page(read))
+    signed = services.signed_words(read.entries, request.args.get("signed", 0, type=int))
+    return render_template("desk/person.html", page=person_page(replace(read, done=signed)))
 
 
 @bp.get("/people/<key>/history")

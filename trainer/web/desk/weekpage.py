@@ -41,8 +41,8 @@ def week_page(facts: Facts, *, everything: bool) -> WeekPage:
 
 
 def _span(facts: Facts) -> str:
-    first, last = week_of(facts.today)
-    return _("%(first)s to %(last)s, today %(today)s", first=day(first), last=day(last), today=day_long(facts.today))
+    last = week_of(facts.today)[1]
+    return _("%(today)s, the week to %(last)s", today=day_long(facts.today), last=day(last))
 
 
 def _first(found: Sequence[Wait]) -> list[Wait]:

@@ -8,6 +8,7 @@ from trainer.web.filters import day, day_long
 from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import OverdueGroup, OverduePage, OverdueRow
 from trainer.web.roster import Roster, named
+from trainer.web.sheet import turn
 from trainer.web.standings import SHAPES, any_of, role_name
 from trainer.web.words import _, _l, ngettext
 from trainer.wording import Sentence
@@ -21,6 +22,8 @@ GROUPS = (
     (StandingWord.NO_EVIDENCE, _l("the record is empty; that is not the same as failed")),
 )
 
+PLACES = {word: place for place, (word, _note) in enumerate(GROUPS)}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OverdueChoice:
@@ -29,11 +32,16 @@ class OverdueChoice:
     day: str = ""
     shift: str = ""
     machine: str = ""
+    page: str = "1"
 
 
 def overdue_page(roster: Roster, choice: OverdueChoice, refusal: Sentence | None = None) -> OverduePage:
     """Build the sheet for one choice."""
-    found = [one for one in roster.standings if not one.may_run and _fits(roster, one, choice)]
+    found = sorted(
+        (one for one in roster.standings if not one.may_run and _fits(roster, one, choice)),
+        key=lambda one: (PLACES[one.word], str(one.due_on or ""), one.machine),
+    )
+    rows, pages = turn(found, choice.page, "office.overdue", day=choice.day, shift=choice.shift, machine=choice.machine)
     return OverduePage(
         frame=office_frame("office.overdue", _("Overdue on %(day)s", day=day(roster.on))),
         heading=_("Overdue on %(day)s", day=day_long(roster.on)),
@@ -45,7 +53,8 @@ def overdue_page(roster: Roster, choice: OverdueChoice, refusal: Sentence | None
         shift=choice.shift,
         machines=any_of((machine, machine) for machine in roster.machines),
         machine=choice.machine,
-        groups=tuple(group for word, note in GROUPS if (group := _group(roster, found, word, str(note))).rows),
+        groups=_groups(roster, found, rows),
+        pages=pages,
     )
 
 
@@ -65,13 +74,18 @@ def _answer(found: Sequence[Standing]) -> str:
     )
 
 
-def _group(roster: Roster, found: Sequence[Standing], word: StandingWord, note: str) -> OverdueGroup:
-    rows = sorted((one for one in found if one.word is word), key=lambda one: (str(one.due_on or ""), one.machine))
-    return OverdueGroup(
-        mark=SHAPES[word].mark,
-        title=f"{SHAPES[word].words}: {len(rows)}",
-        note=note,
-        rows=tuple(_row(roster, one) for one in rows),
+def _groups(roster: Roster, found: Sequence[Standing], rows: Sequence[Standing]) -> tuple[OverdueGroup, ...]:
+    """Group the rows of one page; a heading counts all of its kind, also those on other pages."""
+    shown = {one.word for one in rows}
+    return tuple(
+        OverdueGroup(
+            mark=SHAPES[word].mark,
+            title=f"{SHAPES[word].words}: {sum(one.word is word for one in found)}",
+            note=str(note),
+            rows=tuple(_row(roster, one) for one in rows if one.word is word),
+        )
+        for word, note in GROUPS
+        if word in shown
     )
 
 

@@ -204,3 +204,4 @@ class OverduePage:
     machines: Choices
     machine: str
     groups: tuple[OverdueGroup, ...]
+    pages: Pages
