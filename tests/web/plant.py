@@ -1,5 +1,6 @@
 """A small plant behind the doors, for tests of desk and office: a record's site whose people can sign in."""
 
+import random
 import re
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -9,9 +10,13 @@ from flask import Flask
 from flask.testing import FlaskClient
 from records.site import INDUCTION, Site, build_site
 
+from trainer.assessment.paper import build_paper
+from trainer.assessment.result import result
 from trainer.bank import Bank
+from trainer.cli._seeding.answers import answer_paper
 from trainer.clock import FixedClock
-from trainer.records import assignments, open_record, people
+from trainer.records import assignments, open_record, people, sittings
+from trainer.records.ledger import Entry
 from trainer.settings import Settings
 from trainer.web import create_app
 
@@ -56,6 +61,20 @@ class Plant:
         self.site.sit(key)
         self.site.show(key)
         return key
+
+    def take(self, key: str, *mistakes: str, programme: str = INDUCTION, seed: int = 7) -> Entry:
+        """Let a person take a real paper of the bank, making ``mistakes``, and hand it in."""
+        bank, record = self.site.bank, self.site.record
+        paper = build_paper(bank, programme, seed)
+        given = answer_paper(bank, paper, mistakes, random.Random(seed))
+        with record.writing() as w:
+            sitting = sittings.start(
+                w, bank, person=key, programme=programme, paper=paper, language="en", kiosk="kiosk 2"
+            )
+            for one in given:
+                number = one.sheet.number
+                sittings.save_answer(w, sitting.id, number, one.answer, one.mark, key=f"k{number}", took_ms=one.took_ms)
+            return sittings.hand_in(w, sitting.id, result(bank, paper, [one.mark for one in given]))
 
 
 def csrf(page: str) -> str:

@@ -152,3 +152,20 @@ def test_a_hazard_report_is_answered_and_closed_and_an_empty_answer_is_refused(p
     assert "Closed with this." in page
     assert "hazard report" not in client.get("/desk/").text
     assert client.get("/desk/hazards/77").status_code == 404
+
+
+def test_slips_and_evidence_of_real_papers_are_named_weakest_first(plant: Plant) -> None:
+    plant.at(40)
+    plant.take(plant.site.learner, "slip:nominal-sensitivity", "critical", seed=3)
+    plant.at(4)
+    plant.take(plant.site.learner, "critical", seed=5)
+    page = plant.client("rosalind").get(f"/desk/people/{plant.site.learner}").text
+    skills = page.split("What the answers show")[1].split("Slips made")[0]
+    assert skills.index("Gap") < skills.index("No evidence") < skills.index("Not settled")
+    assert "of 100, most likely" in skills
+    assert "right, 2 wrong" in skills or "right, 1 wrong" in skills
+    slips = page.split("Slips made")[1].split("</table>")[0]
+    assert "Uses the object sensitivity as if no beam were blanked" in slips
+    assert " mm needed" in slips
+    assert "“" in slips
+    assert "last on 5 Mar 2026" in slips
