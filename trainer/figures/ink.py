@@ -33,9 +33,9 @@ TIPS = {
 }
 
 
-def path(classes: str, d: str) -> str:
-    """Draw a path of class ``classes``; hatchings and arrowheads follow from the class."""
-    extra = ""
+def path(classes: str, d: str, *, start: str = "", end: str = "") -> str:
+    """Draw a path of class ``classes``; hatchings and arrowheads follow from the class, or are given by name."""
+    extra = "".join(f' marker-{place}="url(#@{tip})"' for place, tip in (("start", start), ("end", end)) if tip)
     for name in classes.split():
         if name in FILLS:
             extra += f' fill="url(#@@{FILLS[name]})"'
@@ -81,11 +81,6 @@ def words(x: float, y: float, text: str, *, classes: str = "") -> str:
     """Write words; ``classes`` may be ``mid`` or ``end`` for what ``x`` is."""
     dressed = f' class="{classes}"' if classes else ""
     return f'<text{dressed} x="{n(x)}" y="{n(y)}">{escape(text)}</text>'
-
-
-def width_of(text: str, size: float = 22) -> float:
-    """Estimate how wide words are in px, on the wide side, for the sheets' condensed lettering."""
-    return sum(0.3 if letter in "iljtf.,:;' 1|()" else 0.86 if letter in "mwMW@%" else 0.58 for letter in text) * size
 
 
 def view(body: str, *, prefix: str, name: str, x: float, y: float, scale: float, clip: str = "") -> tuple[str, str]:

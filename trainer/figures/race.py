@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from trainer.figures.ink import Figure, box, dot, group, hatchings, line, n, path, shape, view, whole, width_of, words
+from trainer.figures.ink import Figure, box, dot, group, hatchings, line, n, path, shape, view, whole, words
 from trainer.figures.kit.hands import hurt, reaching
+from trainer.figures.lettering import width_of
 from trainer.safeguarding.result import Worked
 from trainer.units import Q, magnitude, round_up, show
 from trainer.wording import Sentence, mark, say

@@ -5,32 +5,60 @@ their measures, its labels, and what else the sheet needs: a dimension, the dime
 larger scale. A measure that is written ``$beams-blanked`` is taken from the numbers of the drill.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from trainer.figures.ink import Point, dot, group, line, n, view, whole, width_of, words
-from trainer.figures.kit import PARTS, Part, Piece, front, hands, people, side  # noqa: F401  (registers the parts)
+from trainer.figures.ink import Point, dot, group, line, n, view, whole
+from trainer.figures.kit import composed
+from trainer.figures.layout import Label, clashes, label_of, placed, span
+from trainer.figures.problems import problems
 
-SIZE = (660.0, 572.0)
-KNOWN = frozenset({"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note"})
+SIZE = (660.0, 572.0)  # px: what a lesson or a question has for its drawing
 REFERENCE = "$"
 
 
-@dataclass(slots=True)
-class Placed:
-    """A view's parts, drawn, with every named place in millimetres."""
+@dataclass(slots=True, kw_only=True)
+class View:
+    """One view on the sheet: its parts, drawn, with every named place in millimetres, and its words."""
 
     x: float
     y: float
     scale: float
     marks: str = ""
     places: dict[str, Point] = field(default_factory=dict)
+    labels: list[Label] = field(default_factory=list)
 
     def px(self, place: Any) -> Point:
         """Return a place (``part.name`` or millimetres) in px of the sheet."""
-        x, y = self.places[place] if isinstance(place, str) else (float(place[0]), float(place[1]))
+        x, y = self.mm(place)
         return self.x + x * self.scale, self.y - y * self.scale
+
+    def mm(self, place: Any) -> Point:
+        """Return a place (``part.name`` or millimetres) in millimetres."""
+        return self.places[place] if isinstance(place, str) else (float(place[0]), float(place[1]))
+
+
+@dataclass(slots=True, kw_only=True)
+class Sheet:
+    """A drawing being composed: marks in px, definitions, and every label on it."""
+
+    width: float
+    height: float
+    prefix: str
+    vocabulary: Mapping[str, str]
+    marks: str = ""
+    defs: str = ""
+    labels: list[Label] = field(default_factory=list)
+
+    def word(self, key: str) -> str:
+        """Return the word for a key; the key itself where the vocabulary lacks it."""
+        return self.vocabulary.get(key, key)
+
+    def put(self, label: Label) -> None:
+        """Write a label."""
+        self.labels.append(label)
+        self.marks += label.drawn()
 
 
 def scene(
@@ -42,185 +70,132 @@ def scene(
     prefix: str = "view",
     numbers: Mapping[str, str] | None = None,
 ) -> str:
-    """Return the drawing as inline SVG, in the language of ``words``; ``description`` says the same in words."""
-    spec = _filled(spec, numbers or {})
+    """Return the drawing as inline SVG, in the language of ``words``; ``description`` says the same in words.
+
+    ``numbers`` are the drawn values of a drill as text (``{"beams-blanked": "2"}``); ``prefix`` keeps ids apart where a
+    page holds several drawings.
+    """
+    sheet = _composed(spec, words, prefix, numbers or {})
+    return whole(
+        sheet.marks,
+        width=sheet.width,
+        height=sheet.height,
+        title=title,
+        text=description,
+        prefix=prefix,
+        defs=sheet.defs,
+    )
+
+
+def scene_problems(spec: Mapping[str, Any], words: Mapping[str, str] | None = None) -> list[str]:
+    """Say, one plain sentence each, what of a description cannot be drawn; with ``words`` also which labels clash."""
+    found = list(problems(spec))
+    if found or words is None:
+        return found
+    unknown = [f"There is no word for {key!r}." for key in sorted(_keys(spec) - set(words))]
+    sheet = _composed(spec, words, "check", {})
+    return unknown + list(clashes(sheet.labels, sheet.width, sheet.height))
+
+
+def _keys(spec: Mapping[str, Any]) -> set[str]:
+    labels = (*spec.get("labels", ()), *spec.get("detail", {}).get("labels", ()))
+    entries = (*labels, spec.get("dimension", {}), spec.get("note", {}))
+    return {str(entry["word"]) for entry in entries if "word" in entry}
+
+
+def _composed(spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: str, numbers: Mapping[str, str]) -> Sheet:
     width, height = (float(value) for value in spec.get("size", SIZE))
-    main = _drawn(spec, spec["place"])
-    frame = f"{prefix}-frame"
-    body, defs = view(main.marks, prefix=prefix, name="main", x=main.x, y=main.y, scale=main.scale, clip=frame)
-    defs += f'<clipPath id="{frame}"><path d="M-2-2h{n(width + 4)}v{n(height + 4)}H-2z"/></clipPath>'
-    if "dimension" in spec:
-        body += _dimension(main, spec["dimension"], words)
-    if "asks" in spec:
-        body += _asked(main, spec["asks"])
-    body += _labels(main, spec.get("labels", ()), words)
-    if "detail" in spec:
-        inset, more = _detail(main, spec, words, prefix)
-        body, defs = body + inset, defs + more
+    sheet = Sheet(width=width, height=height, prefix=prefix, vocabulary=vocabulary)
+    main = _view(spec["view"], _filled(spec["parts"], numbers), spec["place"])
+    clip = f"{prefix}-frame"
+    sheet.marks, sheet.defs = view(
+        main.marks, prefix=prefix, name="main", x=main.x, y=main.y, scale=main.scale, clip=clip
+    )
+    sheet.defs += f'<clipPath id="{clip}"><path d="M-2-2h{n(width + 4)}v{n(height + 4)}H-2z"/></clipPath>'
+    for key, draw in (("dimension", _dimension), ("asks", _asked), ("detail", _detail)):
+        if key in spec:
+            draw(sheet, main, {**spec[key], "view": spec["view"]}, numbers)
+    _labels(sheet, main, spec.get("labels", ()), numbers)
     if "note" in spec:
-        body += _words(spec["note"]["at"], words.get(spec["note"]["word"], spec["note"]["word"]), spec["note"])
-    return whole(body, width=width, height=height, title=title, text=description, prefix=prefix, defs=defs)
+        note = spec["note"]
+        sheet.put(placed(sheet.word(note["word"]), note["at"], width=width, align=note.get("align", "start")))
+    return sheet
 
 
-def scene_problems(spec: Mapping[str, Any]) -> Iterable[str]:
-    """Say, one plain sentence each, what of a description cannot be drawn."""
-    seen = spec.get("view")
-    if seen not in {"front", "side"}:
-        yield f"The view is {seen!r}; it is front or side."
-        return
-    if set(spec) - KNOWN:
-        yield f"Not understood: {', '.join(sorted(set(spec) - KNOWN))}. A drawing has {', '.join(sorted(KNOWN))}."
-    if not {"x", "y", "scale"} <= set(spec.get("place", {})):
-        yield "The place needs x, y and scale."
-    for entry in (*spec.get("parts", ()), *spec.get("detail", {}).get("parts", ())):
-        yield from _part_problems(seen, entry)
-    places = _place_names(seen, spec.get("parts", ()))
-    for label in spec.get("labels", ()):
-        target = label.get("to")
-        if isinstance(target, str) and target not in places:
-            yield f"A label points at {target!r}; there are {', '.join(sorted(places))}."
-
-
-def _part_problems(seen: str, entry: Mapping[str, Any]) -> Iterable[str]:
-    name = entry.get("part")
-    known = PARTS.get((seen, str(name)))
-    if known is None:
-        there = ", ".join(sorted(part for view_, part in PARTS if view_ == seen))
-        yield f"There is no part {name!r} seen from the {seen}; there are {there}."
-        return
-    unknown = set(entry) - set(known.usual) - {"part", "as"}
-    if unknown:
-        yield f"The part {name} takes no {', '.join(sorted(unknown))}; it takes {', '.join(sorted(known.usual))}."
-
-
-def _place_names(seen: str, parts: Sequence[Mapping[str, Any]]) -> set[str]:
-    found: set[str] = set()
-    for entry in parts:
-        known = PARTS.get((seen, str(entry.get("part"))))
-        if known and not set(entry) - set(known.usual) - {"part", "as"}:
-            piece = _piece(known, {key: (0 if _is_reference(value) else value) for key, value in entry.items()})
-            found |= {f"{entry.get('as', known.name)}.{place}" for place in piece.places}
+def _view(seen: str, parts: Any, place: Mapping[str, Any]) -> View:
+    found = View(x=float(place["x"]), y=float(place["y"]), scale=float(place["scale"]))
+    for name, piece in composed(seen, parts):
+        found.marks += piece.marks
+        found.places |= {f"{name}.{key}": point for key, point in piece.places.items()}
     return found
 
 
-def _is_reference(value: Any) -> bool:
-    return isinstance(value, str) and value.startswith(REFERENCE)
-
-
 def _filled(value: Any, numbers: Mapping[str, str]) -> Any:
-    """Put the drill's numbers where the description refers to them; a number's unit is left out."""
+    """Put the drill's numbers where measures refer to them; a number's unit is left out."""
     if isinstance(value, Mapping):
         return {key: _filled(one, numbers) for key, one in value.items()}
     if isinstance(value, list | tuple):
         return [_filled(one, numbers) for one in value]
-    if _is_reference(value):
-        return numbers.get(value.removeprefix(REFERENCE), "0").split()[0]
+    if isinstance(value, str) and value.startswith(REFERENCE):
+        return numbers.get(value.removeprefix(REFERENCE), "1").split()[0].replace(",", ".")
     return value
 
 
-def _piece(known: Part, entry: Mapping[str, Any]) -> Piece:
-    return known.draw({**known.usual, **{key: value for key, value in entry.items() if key not in {"part", "as"}}})
+def _labels(sheet: Sheet, on: View, entries: Iterable[Mapping[str, Any]], numbers: Mapping[str, str]) -> None:
+    for entry in entries:
+        tip = on.px(entry["to"]) if "to" in entry else None
+        number = str(entry.get("number", ""))
+        filled = {**entry, "number": numbers.get(number.removeprefix(REFERENCE), number)} if number else entry
+        sheet.put(label_of(filled, sheet.vocabulary, tip, sheet.width))
 
 
-def _drawn(spec: Mapping[str, Any], place: Mapping[str, Any]) -> Placed:
-    placed = Placed(x=float(place["x"]), y=float(place["y"]), scale=float(place["scale"]))
-    for entry in spec["parts"]:
-        known = PARTS[spec["view"], entry["part"]]
-        piece = _piece(known, entry)
-        placed.marks += piece.marks
-        placed.places |= {f"{entry.get('as', known.name)}.{name}": point for name, point in piece.places.items()}
-    return placed
+def _dimension(sheet: Sheet, on: View, entry: Mapping[str, Any], _numbers: Mapping[str, str]) -> None:
+    start, end = on.px(entry["from"]), on.px(entry["to"])
+    text = " ".join(part for part in (sheet.word(str(entry.get("word", ""))), str(entry.get("value", ""))) if part)
+    marks, label = span(start, (end[0], start[1]), text)
+    sheet.marks += marks
+    sheet.labels.append(label)
 
 
-def _labels(placed: Placed, labels: Sequence[Mapping[str, Any]], vocabulary: Mapping[str, str]) -> str:
-    marks = ""
-    for label in labels:
-        text = vocabulary.get(label["word"], label["word"])
-        if "number" in label:
-            text = f"{label['number']} {text}"
-        if "to" not in label:
-            marks += _words(label["at"], text, label)
-            continue
-        x, y = float(label["at"][0]), float(label["at"][1])
-        tip = placed.px(label["to"])
-        marks += line("leader", *_leader(x, y, tip, text, label)) + _words(label["at"], text, label)
-    return marks
-
-
-def _leader(x: float, y: float, tip: Point, text: str, label: Mapping[str, Any]) -> list[Point]:
-    """Start the leader beside the words, on the side where the tip is; above or below them when they lie over it."""
-    wide = width_of(text)
-    align = label.get("align", "start")
-    left = {"start": x, "mid": x - wide / 2, "end": x - wide}[align]
-    middle = y - 8
-    if left - 4 <= tip[0] <= left + wide + 4:
-        start = (min(max(tip[0], left + 8), left + wide - 8), y + 6 if tip[1] > y else y - 24)
-    else:
-        start = (left - 8 if tip[0] < left else left + wide + 4, middle)
-    return [start, tip]
-
-
-def _words(at: Sequence[Any], text: str, label: Mapping[str, Any]) -> str:
-    return words(
-        float(at[0]), float(at[1]), text, classes={"start": "", "mid": "mid", "end": "end"}[label.get("align", "start")]
-    )
-
-
-def _dimension(placed: Placed, dimension: Mapping[str, Any], vocabulary: Mapping[str, str]) -> str:
-    start, end = placed.px(dimension["from"]), placed.px(dimension["to"])
-    text = " ".join(
-        part
-        for part in (
-            vocabulary.get(dimension.get("word", ""), dimension.get("word", "")),
-            str(dimension.get("value", "")),
-        )
-        if part
-    )
-    middle, half = (start[0] + end[0]) / 2, width_of(text) / 2 + 10
-    gap = line("gap", (middle - half, start[1]), (middle + half, start[1]))
-    return line("dimension", start, end) + gap + words(middle, start[1] + 8, text, classes="mid")
-
-
-def _asked(placed: Placed, asked: Mapping[str, Any]) -> str:
-    start, end = placed.px(asked["from"]), placed.px(asked["to"])
-    symbol, _, index = str(asked["symbol"]).partition("_")
-    x, y = (start[0] + end[0]) / 2, start[1] + 34
+def _asked(sheet: Sheet, on: View, entry: Mapping[str, Any], _numbers: Mapping[str, str]) -> None:
+    """Draw the dimension that is asked for: in the colour that says "here you act", its symbol and a question mark."""
+    start, end = on.px(entry["from"]), on.px(entry["to"])
+    symbol, _, index = str(entry["symbol"]).partition("_")
+    x, y = (start[0] + end[0]) / 2, start[1] + 35
     lowered = f'<tspan class="sub" dy="6">{index}</tspan><tspan dy="-6"> = ?</tspan>' if index else " = ?"
-    text = symbol + lowered
-    extensions = "".join(line("fine", (point[0], point[1] - 10), (point[0], point[1] + 10)) for point in (start, end))
-    return (
-        extensions
-        + line("dimension act-line", start, end)
-        + f'<text class="ask-for mid" x="{n(x)}" y="{n(y)}">{text}</text>'
+    ends = "".join(
+        line("fine", (px, start[1] - rise), (px, start[1] + 8))
+        for px, rise in zip((start[0], end[0]), entry.get("rise", (8, 8)), strict=True)
     )
+    sheet.marks += (
+        f'{ends}{line("act-line", start, end)}<text class="ask-for mid" x="{n(x)}" y="{n(y)}">{symbol}{lowered}</text>'
+    )
+    sheet.labels.append(Label(lines=(f"{symbol}{index} = ??",), at=(x, y - 9), align="mid", bold=True))
 
 
-def _detail(main: Placed, spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: str) -> tuple[str, str]:
-    detail = spec["detail"]
-    (cx, cy), radius = (float(v) for v in detail["at"]), float(detail["radius"])
-    centre, scale = detail["around"], float(detail["scale"])
-    ox, oy = main.places[centre] if isinstance(centre, str) else (float(centre[0]), float(centre[1]))
-    close = _drawn(
-        {"view": spec["view"], "parts": detail.get("parts") or spec["parts"]},
-        {"x": cx - ox * scale, "y": cy + oy * scale, "scale": scale},
+def _detail(sheet: Sheet, on: View, entry: Mapping[str, Any], numbers: Mapping[str, str]) -> None:
+    """Draw a place again at a larger scale: a ring and a letter there, the same letter at the large ring."""
+    (cx, cy), radius, scale = (float(v) for v in entry["at"]), float(entry["radius"]), float(entry["scale"])
+    ox, oy = on.mm(entry["around"])
+    close = _view(
+        entry["view"], _filled(entry["parts"], numbers), {"x": cx - ox * scale, "y": cy + oy * scale, "scale": scale}
     )
-    clip = f"{prefix}-ring"
-    inset, defs = view(close.marks, prefix=prefix, name="detail", x=close.x, y=close.y, scale=scale, clip=clip)
-    small = main.px(centre)
-    ring = float(detail["ring"])
-    letter_at = detail.get("letter_at", [small[0] + ring + 6, small[1] + 8])
-    big_at = detail.get("title_at", [cx + radius * 0.72 + 14, cy + radius * 0.72 + 20])
-    marks = (
-        dot("edge", *small, ring)
-        + words(float(letter_at[0]), float(letter_at[1]), detail["letter"])
-        + group(inset)
-        + dot("edge", cx, cy, radius)
-        + words(
-            float(big_at[0]),
-            float(big_at[1]),
-            f"{vocabulary.get('detail', 'Detail')} {detail['letter']}",
-            classes="title",
+    clip = f"{sheet.prefix}-ring"
+    inset, defs = view(close.marks, prefix=sheet.prefix, name="detail", x=close.x, y=close.y, scale=scale, clip=clip)
+    sheet.defs += f'{defs}<clipPath id="{clip}"><circle cx="{n(cx)}" cy="{n(cy)}" r="{n(radius)}"/></clipPath>'
+    small, ring = on.px(entry["around"]), float(entry["ring"])
+    sheet.marks += dot("edge", *small, ring) + dot("paper", cx, cy, radius) + group(inset) + dot("edge", cx, cy, radius)
+    letter = str(entry["letter"])
+    title = letter if entry.get("short") else f"{sheet.word('detail')} {letter}"
+    letter_at = entry.get("letter_at", [small[0] + ring + 5, small[1] - ring])
+    title_at = entry.get("title_at", [cx + radius * 0.72 + 14, cy + radius * 0.72 + 20])
+    sheet.put(Label(lines=(letter,), at=(float(letter_at[0]), float(letter_at[1])), bold=True))
+    sheet.put(
+        Label(
+            lines=(title,),
+            at=(float(title_at[0]), float(title_at[1])),
+            bold=True,
+            align=str(entry.get("title_align", "start")),
         )
     )
-    hole = f'<clipPath id="{clip}"><circle cx="{n(cx)}" cy="{n(cy)}" r="{n(radius)}"/></clipPath>'
-    return marks + _labels(close, detail.get("labels", ()), vocabulary), defs + hole
+    _labels(sheet, close, entry.get("labels", ()), numbers)

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from trainer.figures.ink import Figure, box, dot, group, hatchings, line, whole, width_of, words
+from trainer.figures.ink import Figure, box, dot, group, hatchings, line, whole, words
+from trainer.figures.lettering import width_of
 from trainer.wording import Sentence, mark, say
 
 WIDTH = 1188.0
