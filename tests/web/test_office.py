@@ -155,6 +155,15 @@ def test_a_changed_byte_is_named_with_its_entry_and_the_list_is_not_to_be_truste
     assert "Do not trust this list" in client.get(ASKED).text
 
 
+def test_an_entry_that_was_taken_out_makes_every_list_untrustworthy(late: Plant) -> None:
+    client = late.client("harriet")
+    assert "The ledger holds" in client.get(ASKED).text
+    tamper(late.site.record, "DELETE FROM entry WHERE number = 2")
+    assert "Do not trust this list" in client.get(ASKED).text
+    page = client.get("/office/changed").text
+    assert "L-2" in page.split("What does not hold")[1].split("</table>")[0]
+
+
 def test_a_correction_is_listed_beside_what_it_corrects(late: Plant) -> None:
     with late.site.record.writing() as w:
         acts.withdraw(w, entry=1, reason="Written for the wrong person.", by=late.site.officer, happened_on=w.today())

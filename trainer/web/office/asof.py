@@ -43,7 +43,7 @@ class Answer:
     standings: Sequence[Standing]
     entries: Mapping[int, Entry]  # those that the standings rest on
     then: int
-    broken: int  # entries behind the answer that no longer fit their codes
+    faults: int  # what does not fit anywhere in the ledger: a lost entry may have been a suspension
 
 
 def asof_page(answer: Answer, refusal: Sentence | None = None) -> AsofPage:
@@ -231,17 +231,16 @@ def _note(one: Late) -> LateNote:
 
 
 def _checked(answer: Answer) -> Checked:
-    count = len(answer.entries)
-    if answer.broken:
+    if answer.faults:
         words = ngettext(
-            "%(num)s entry behind it does not fit its code.",
-            "%(num)s entries behind it do not fit their codes.",
-            answer.broken,
+            "%(num)s thing in the ledger does not fit. It may bear on this list.",
+            "%(num)s things in the ledger do not fit. They may bear on this list.",
+            answer.faults,
         )
         return Checked(title=_("Do not trust this list"), words=words)
     words = ngettext(
-        "%(num)s entry behind this list was read again just now and fits its code.",
-        "%(num)s entries behind this list were read again just now; each fits its code.",
-        count,
+        "%(num)s entry is behind this list. The whole ledger was read again just now, and it holds.",
+        "%(num)s entries are behind this list. The whole ledger was read again just now, and it holds.",
+        len(answer.entries),
     )
-    return Checked(title=_("The entries hold"), words=words)
+    return Checked(title=_("The ledger holds"), words=words)

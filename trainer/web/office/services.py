@@ -45,7 +45,7 @@ def read_answer(reading: Reading, bank: Bank, asked: Asked) -> Answer:
         standings=found,
         entries=entries,
         then=len(authorised(then)),
-        broken=broken(reading, entries),
+        faults=len(ledger.verify(reading)),
     )
 
 
@@ -64,12 +64,6 @@ def first_machine(reading: Reading, bank: Bank) -> MachineRow:
 def read_entries(reading: Reading, numbers: Iterable[int]) -> list[Entry]:
     """Read some entries by their numbers."""
     return [ledger.entry(reading, number) for number in sorted(numbers)]
-
-
-def broken(reading: Reading, behind: Iterable[int]) -> int:
-    """Count the entries behind an answer that the ledger's own check names."""
-    named = {finding.key for finding in ledger.verify(reading)}
-    return sum(ledger.reference(number) in named for number in behind)
 
 
 def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
