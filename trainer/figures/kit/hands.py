@@ -21,6 +21,7 @@ FINE = (
     " M-184-29q8 6 10 14 M-112-44q10 4 14 10"
 )
 SLEEVE = "M-620 56C-500 50-340 43-236 39-228 18-228-16-236-37-340-43-500-50-620-54"
+LONG_SLEEVE = "M-2400 74C-1400 66-440 47-236 39-228 18-228-16-236-37-440-47-1400-62-2400-70"
 CUFF = "M-256 40C-248 18-248-16-256-38"
 FOLDS = "M-300 40q20-14 30-36 M-330-42q16 10 40 12"
 
@@ -39,13 +40,13 @@ def hand(m: Measures) -> Piece:
     return Piece(marks=group(marks, transform=place), places=places)
 
 
-def reaching() -> str:
-    """Return the reaching hand, its tip at 0, 0."""
+def reaching(*, long: bool = False) -> str:
+    """Return the reaching hand, its tip at 0, 0; a ``long`` arm leaves any sheet at the left."""
     return (
         path("paper", SILHOUETTE)
         + "".join(path("edge", contour) for contour in (LITTLE, RING, MIDDLE, INDEX, THUMB))
         + path("fine", FINE)
-        + path("part", SLEEVE)
+        + path("part", LONG_SLEEVE if long else SLEEVE)
         + path("fine", CUFF + FOLDS)
     )
 
@@ -55,7 +56,7 @@ def hurt(beyond: float) -> str:
     kept = f"M{n(beyond)} 80H40V-80H{n(beyond)}z"
     clip = f'<clipPath id="@@past"><path d="{kept}"/></clipPath>'
     return clip + group(
-        path("danger", SILHOUETTE) + path("danger", SLEEVE + "z") + path("danger-line", SLEEVE), clip="@@past"
+        path("danger", SILHOUETTE) + path("danger", LONG_SLEEVE + "z") + path("danger-line", LONG_SLEEVE), clip="@@past"
     )
 
 
