@@ -30,7 +30,8 @@ from trainer.wording import Sentence, say
 
 NONE_FITS = say("None of these: do not run this job here.")
 DRILL_UNITS = ("mm", "in")
-LOW = (660, 360)
+LOW = {"view": "front", "size": (660, 330), "place": {"x": 145, "y": 324, "scale": 0.121}}
+OUTLINE = ({"part": "floor"}, {"part": "brake"}, {"part": "tooling"}, {"part": "pedal", "x": 2200})
 TIGHT = 290  # characters of one sheet's words beyond which the lines move closer
 
 
@@ -69,23 +70,38 @@ def drawing_of(sheet: Sheet) -> Markup | None:
     if found is None:
         return None
     spec, told = found
-    words = rooms().bank.labels(language.current())
     if isinstance(rooms().bank.item(sheet.item), SelectDrill):
-        spec = _lower(spec)
+        spec = {**LOW, "parts": spec["parts"]}
+    return _drawn(spec, title_of(sheet), told.in_(language.current()), sheet.drawn)
+
+
+def hazard_of(sheet: Sheet) -> Markup | None:
+    """Return a sheet's drawing or, where it has none so that it gives nothing away, its scenario's first one."""
+    own, scenario = drawing_of(sheet), rooms().bank.scenario_of(sheet.item)
+    if own is not None or scenario is None:
+        return own
+    name = next((lesson.drawing for lesson in scenario.lessons if lesson.drawing in scenario.drawings), None)
+    if name is None:
+        return None
+    told = scenario.drawing_texts[name].in_(language.current())
+    return _drawn(scenario.drawings[name], title_of(sheet), told, {})
+
+
+def outline() -> Markup:
+    """Draw a brake on which nothing is going on, for a question whose own drawing would give it away."""
+    return _drawn({**LOW, "parts": OUTLINE}, _("A press brake"), _("A press brake seen from the front."), {})
+
+
+def _drawn(spec: Mapping[str, Any], title: str, told: str, numbers: Mapping[str, str]) -> Markup:
+    words = rooms().bank.labels(language.current())
     svg = scene(
         spec,
         words=words,
-        title=title_of(sheet),
-        description=told.in_(language.current()),
-        numbers={key: language.localise(value) for key, value in sheet.drawn.items()},
+        title=title,
+        description=told,
+        numbers={key: language.localise(value) for key, value in numbers.items()},
     )
     return Markup(svg)  # noqa: S704  (drawn by figures, which escapes every word)
-
-
-def _lower(spec: Mapping[str, Any]) -> Mapping[str, Any]:
-    """Draw the same parts on a lower sheet, so that there is room above it for what is told."""
-    kept = {key: spec[key] for key in ("view", "parts")}
-    return {**kept, "size": LOW, "place": {"x": 128, "y": 352, "scale": 0.132}}
 
 
 def title_of(sheet: Sheet) -> str:
@@ -136,19 +152,19 @@ def _question(desk: work.Desk, item: Question | Drill) -> QuestionPage:
         Row(letter=letter, value=option, words=option_words(item, option), saved=option == stored)
         for letter, option in zip(ascii_uppercase, desk.sheet.order, strict=False)
     )
-    drawing = drawing_of(desk.sheet)
+    own = drawing_of(desk.sheet)
     length = len(asked) + sum(map(len, told)) + sum(len(row.words) for row in rows)
     return QuestionPage(
         frame=sheet_frame(desk, title_of(desk.sheet), carrier="aside"),
         turn=turn_of(desk, "answer"),
-        drawing=drawing,
+        drawing=own or outline(),
         told=told,
         asked=asked,
         rows=rows,
         key=new_key(),
         saved=stored is not None,
-        tight=drawing is not None and length > TIGHT,
-        told_left=drawing is None or isinstance(item, SelectDrill),
+        tight=own is not None and length > TIGHT,
+        told_left=own is None or isinstance(item, SelectDrill),
     )
 
 
