@@ -8,6 +8,7 @@ from records.site import INDUCTION, TODAY, entitle
 from trainer.errors import Missing, NotEntitled, RecordError, UsageError
 from trainer.records import acts, assignments, ledger
 from trainer.records.chain import EntryKind
+from trainer.records.effects import facts
 from trainer.records.standing import standing
 
 
@@ -178,6 +179,19 @@ def test_a_corrected_day_moves_the_due_day(record, authorised):
     assert stand(site).holds_until == date(2027, 3, 4)
 
 
+def test_a_part_of_an_entry_is_corrected_and_the_rest_stays(record, authorised):
+    site = authorised
+    with record.writing() as w:
+        acts.replace(w, entry=3, instead={"machine": "PB-4"}, reason="Other brake.", by=site.officer, happened_on=TODAY)
+        acts.replace(w, entry=3, instead={"comment": "Seen."}, reason="Note.", by=site.officer, happened_on=TODAY)
+    with record.reading() as r:
+        (fact,) = [fact for fact in facts(ledger.entries(r, person=site.learner)) if fact.number == 3]
+
+    assert (fact.body["machine"], fact.body["comment"], fact.body["result"]) == ("PB-4", "Seen.", "passed")
+    assert fact.numbers == (3, 4, 5)
+    assert not stand(site).may_run
+
+
 def test_an_entry_moves_to_the_person_it_belongs_to_with_two_people(record, authorised):
     site = authorised
     given = {"entry": 2, "to": site.trainer, "reason": "Badge mix-up.", "happened_on": TODAY, "by": site.officer}
@@ -189,7 +203,7 @@ def test_an_entry_moves_to_the_person_it_belongs_to_with_two_people(record, auth
     assert (away.person, here.person) == (site.learner, site.trainer)
     assert not stand(site).may_run
     assert stand(site, site.trainer).word == "practical-pending"
-    with pytest.raises(RecordError, match="does not count any more"), record.writing() as w:
+    with pytest.raises(RecordError, match="L-2 does not count any more"), record.writing() as w:
         acts.move(w, approved_by=site.trainer, **given)
     with pytest.raises(RecordError, match="cannot be moved"), record.writing() as w:
         acts.move(w, approved_by=site.trainer, **(given | {"entry": away.number}))

@@ -87,7 +87,38 @@ def test_nobody_unknown_gets_an_entry_and_no_unknown_entry_is_found(record):
 
 def test_what_json_cannot_hold_is_refused(record, two):
     with pytest.raises(UsageError, match="cannot be kept"), record.writing() as w:
-        append(w, two[0], EntryKind.EVENT, {"seed": 2**60}, happened_on=TODAY, by="x")
+        append(w, two[0], EntryKind.ATTENDED, {"topic": 2**60}, happened_on=TODAY, by="x")
+
+
+@pytest.mark.parametrize("kind", list(EntryKind))
+def test_a_body_that_lacks_what_its_kind_must_say_is_refused(record, two, kind):
+    with pytest.raises(UsageError, match=f"kind {kind.value} lacks "), record.writing() as w:
+        append(w, two[0], kind, {"revokes": 1} if kind is EntryKind.ENTITLED else {}, happened_on=TODAY, by="x")
+
+
+ODD = {
+    "nothing": lambda r: people.find(r, "no\u0007body"),
+    "half a character": lambda r: people.get(r, "\ud800"),
+    "a number too large": lambda r: entry(r, 10**30),
+    "NUL": lambda r: people.with_number(r, "a\0b"),
+}
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_a_value_that_no_database_can_hold_is_told_or_finds_nothing(record, name):
+    told: object = None
+    try:
+        with record.reading() as r:
+            told = ODD[name](r)
+    except (UsageError, Missing) as error:
+        told = str(error)
+
+    assert told in (
+        None,
+        [],
+        "A value is too long, or holds a sign that cannot be stored.",
+        f"There is no entry L-{10**30}.",
+    )
 
 
 def test_an_exception_drops_the_whole_transaction(record, two):

@@ -90,7 +90,7 @@ def test_a_long_gap_is_named_once(filled, clock):
     with filled.writing() as w:
         key = people.everybody(w)[0].key
         for _ in range(60):
-            ledger.append(w, key, EntryKind.ATTENDED, {}, happened_on=TODAY, by="x")
+            ledger.append(w, key, EntryKind.ATTENDED, {"topic": "x"}, happened_on=TODAY, by="x")
     tamper(filled, "DELETE FROM entry WHERE number BETWEEN 5 AND 65")
     with filled.reading() as r:
         notes = [finding.note for finding in ledger.verify(r) if finding.code == "missing-entry"]
@@ -235,7 +235,7 @@ def test_a_guard_that_was_taken_away_is_named(filled):
 def test_a_clock_that_was_set_back_is_told_as_a_warning(filled, clock):
     clock.advance(timedelta(days=-9))
     with filled.writing() as w:
-        ledger.append(w, people.everybody(w)[0].key, EntryKind.ATTENDED, {}, happened_on=TODAY, by="x")
+        ledger.append(w, people.everybody(w)[0].key, EntryKind.ATTENDED, {"topic": "x"}, happened_on=TODAY, by="x")
     with filled.reading() as r:
         report = ledger.verify(r)
 

@@ -11,7 +11,7 @@ from trainer.bank import Bank
 from trainer.errors import NotEntitled, RecordError, UsageError
 from trainer.records import ledger, machines, terms
 from trainer.records.chain import Entry, EntryKind, reference
-from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, facts
+from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts
 from trainer.records.people import must
 from trainer.records.presence import must_be_here
 from trainer.records.work import Reading, Writing
@@ -158,9 +158,12 @@ def replace(
     instead: Mapping[str, Any] | None = None,
     day: date | None = None,
 ) -> Entry:
-    """Let another content or another day count in place of an entry's own; both stay on the record."""
+    """Let another content or another day count in place of an entry's own; both stay on the record.
+
+    ``instead`` holds what changes; the rest stays as it reads now.
+    """
     body: dict[str, Any] = {"effect": REPLACED, "reason": _reason(reason)}
-    body |= {} if instead is None else {"instead": dict(instead)}
+    body |= {} if instead is None else {"instead": {**_as_it_reads(w, entry).body, **instead}}
     body |= {} if day is None else {"happened_on": day.isoformat()}
     return _correct(w, entry, body, by, happened_on)
 
@@ -181,9 +184,7 @@ def move(
     must(w, to)
     if to == found.person or found.kind in {EntryKind.CORRECTED, EntryKind.MOVED}:
         raise RecordError("That entry cannot be moved there.")
-    now = next((fact for fact in facts(ledger.entries(w, person=found.person)) if fact.number == entry), None)
-    if now is None:
-        raise RecordError("That entry does not count any more; there is nothing to move.")
+    now = _as_it_reads(w, entry)
     common = {"entry": entry, "reason": _reason(reason), "approved_by": approved_by}
     was = {"kind": now.kind.value, "happened_on": now.on.isoformat(), "by": now.by, "body": dict(now.body)}
     away = {**common, "direction": AWAY, "to": to}
@@ -199,6 +200,15 @@ def _correct(w: Writing, entry: int, body: dict[str, Any], by: str, happened_on:
     return ledger.append(
         w, found.person, EntryKind.CORRECTED, {"corrects": entry, **body}, happened_on=happened_on, by=by
     )
+
+
+def _as_it_reads(r: Reading, number: int) -> Fact:
+    """Return what an entry says now, all corrections worked in; :class:`RecordError` when it does not count."""
+    person = ledger.entry(r, number).person
+    found = next((fact for fact in facts(ledger.entries(r, person=person)) if number in fact.numbers), None)
+    if found is None:
+        raise RecordError(say("{entry} does not count any more.", entry=reference(number)))
+    return found
 
 
 def _of_kind(r: Reading, number: int, kind: EntryKind) -> Entry:

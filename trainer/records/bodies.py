@@ -1,14 +1,42 @@
-"""What the body of an entry holds where it takes more than a line to put together."""
+"""What the body of an entry holds: what each kind must say, and how the body of a sitting is put together."""
 
 from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from trainer.errors import UsageError
+from trainer.records.chain import EntryKind
 from trainer.records.duedates import Policy
 from trainer.records.instants import instant_text
 from trainer.records.sittingrows import AnswerRow, SittingRow
+from trainer.wording import say
 
+NEEDED: Mapping[EntryKind, frozenset[str]] = {
+    EntryKind.ASSIGNED: frozenset({"programme", "reason"}),
+    EntryKind.ATTENDED: frozenset({"topic"}),
+    EntryKind.SITTING_MARKED: frozenset(
+        {"programme", "machine_kinds", "policy", "passed", "score", "critical_missed", "items"}
+    ),
+    EntryKind.PRACTICAL_SIGNED: frozenset({"machine", "role", "checklist", "result", "entitlement"}),
+    EntryKind.PRIOR_ACCEPTED: frozenset({"programme", "machine_kinds", "policy", "trained_on", "evidence"}),
+    EntryKind.EXCUSED: frozenset({"programme", "until", "reason"}),
+    EntryKind.SUSPENDED: frozenset({"reason"}),
+    EntryKind.REINSTATED: frozenset({"suspension", "reason"}),
+    EntryKind.CORRECTED: frozenset({"corrects", "effect", "reason"}),
+    EntryKind.MOVED: frozenset({"entry", "direction", "reason"}),
+    EntryKind.EVENT: frozenset({"event", "note"}),
+    EntryKind.ENTITLED: frozenset({"machine_kinds", "roles", "basis", "valid_to"}),
+}
+REVOKING = frozenset({"revokes", "reason"})  # an entry of the last kind that ends a right
 TERMS = ("programme", "programme_kind", "role", "machine_kinds", "policy")
+
+
+def must_be_whole(kind: EntryKind, body: Mapping[str, Any]) -> None:
+    """Raise :class:`UsageError` when a body lacks what its kind must say; whoever reads it later relies on it."""
+    needed = REVOKING if "revokes" in body else NEEDED[kind]
+    lacking = sorted(needed - set(body))
+    if lacking:
+        raise UsageError(say("An entry of the kind {kind} lacks {what}.", kind=kind.value, what=", ".join(lacking)))
 
 
 def sitting_marked(sitting: SittingRow, result: Mapping[str, Any], on: date) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event, make_url
-from sqlalchemy.exc import DatabaseError, NoSuchModuleError, SQLAlchemyError
+from sqlalchemy.exc import DatabaseError, DataError, NoSuchModuleError, SQLAlchemyError
 from sqlalchemy.orm import Session
 
 from trainer.clock import Clock
@@ -41,7 +41,7 @@ class Record:
     @contextmanager
     def reading(self) -> Iterator[Reading]:
         """Give a transaction that sees one consistent state and changes nothing."""
-        with Session(self._reading, expire_on_commit=False) as session:
+        with _readable(), Session(self._reading, expire_on_commit=False) as session:
             yield Reading(session, *self._given)
 
     @contextmanager
@@ -50,7 +50,7 @@ class Record:
 
         An error that says ``keeps_work`` (a refused sign-in: the failed try has to count) is raised after keeping.
         """
-        with Session(self._writing, expire_on_commit=False) as session:
+        with _readable(), Session(self._writing, expire_on_commit=False) as session:
             try:
                 yield Writing(session, *self._given)
             except RecordError as error:
@@ -95,6 +95,15 @@ def differences(engine: Engine) -> list[str]:
 
 
 @contextmanager
+def _readable() -> Iterator[None]:
+    """Turn a value that no database can hold (a NUL, half a character, a number too large) into one sentence."""
+    try:
+        yield
+    except (DataError, UnicodeEncodeError, OverflowError) as error:
+        raise UsageError("A value is too long, or holds a sign that cannot be stored.") from error
+
+
+@contextmanager
 def _told() -> Iterator[None]:
     try:
         yield
@@ -110,7 +119,9 @@ def engine_of(settings: Settings, *, create: bool = True) -> Engine:
             url = url.set(drivername="postgresql+psycopg")
         arguments: dict[str, Any] = {"timeout": WAIT} if url.get_backend_name() == "sqlite" else {}
         engine = create_engine(url, connect_args=arguments, pool_pre_ping=url.get_backend_name() != "sqlite")
-    except (SQLAlchemyError, NoSuchModuleError, ImportError) as error:
+    except ImportError as error:
+        raise UsageError(say("The driver of that database is missing: {reason}.", reason=str(error))) from error
+    except (SQLAlchemyError, NoSuchModuleError) as error:
         raise UsageError(say("TRAINER_DATABASE is no address of a database: {reason}", reason=str(error))) from error
     if engine.dialect.name not in {"sqlite", "postgresql"}:
         raise UsageError(say("{name} is not supported; use SQLite or PostgreSQL.", name=engine.dialect.name))
@@ -128,7 +139,7 @@ def reason_of(error: DatabaseError) -> str:
 
 def _prepare_file(path: Path, *, create: bool) -> None:
     if create:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     elif not path.is_file():
         raise Missing(say("There is no record at {path}.", path=str(path)))
 

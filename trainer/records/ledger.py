@@ -10,6 +10,7 @@ from sqlalchemy import func, insert, select
 
 from trainer.errors import Missing
 from trainer.records import heads
+from trainer.records.bodies import must_be_whole
 from trainer.records.chain import Entry, EntryKind, Row, canonical, digest_of, reference
 from trainer.records.checkpoints import checkpoint, checkpoint_if_due
 from trainer.records.instants import instant_text, read_instant
@@ -42,8 +43,10 @@ def append(w: Writing, person: str, kind: EntryKind, body: Mapping[str, Any], *,
     """Add an entry to a person's chain and return it. ``body`` is plain data that canonical JSON can hold.
 
     A clock that stands before the newest entry cannot be trusted: the body then gets ``"time": "unverified"``, and
-    the entry authorises nothing until its day is confirmed. Raises :class:`Missing` for an unknown person.
+    the entry authorises nothing until its day is confirmed. Raises :class:`Missing` for an unknown person and
+    :class:`~trainer.errors.UsageError` for a body that lacks what its kind must say.
     """
+    must_be_whole(EntryKind(kind), body)
     heads.alone(w)
     if w.session.scalar(select(Person.key).where(Person.key == person)) is None:
         raise Missing("The record knows no such person.")

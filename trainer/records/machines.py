@@ -37,7 +37,12 @@ def add(
     if w.session.get(Machine, key) is not None:
         raise RecordError(say("There is a machine {machine} already.", machine=key))
     made = Machine(
-        id=key, kind=kind, name=names.checked(name), facts=dict(facts or {}), in_use=in_use, recorded_at=w.now()
+        id=key,
+        kind=names.code(kind, "kind"),
+        name=names.checked(name),
+        facts=dict(facts or {}),
+        in_use=in_use,
+        recorded_at=w.now(),
     )
     w.session.add(made)
     w.session.flush()

@@ -41,6 +41,11 @@ def code(text: str, field: str) -> str:
     return plain
 
 
+def short(text: str, field: str) -> str:
+    """Return a short text, such as a shift, as it will be stored; it may be empty."""
+    return code(text, field) if text.strip() else ""
+
+
 def folded(text: str) -> str:
     """Return a text for comparing: without case, accents and kinds of apostrophe."""
     bare = unicodedata.normalize("NFKD", text.translate(ALIKE))

@@ -241,6 +241,8 @@ def _fill(person: Person, **fields: Any) -> None:
             person.roles = [PersonRole(role=role) for role in sorted(_doors(value))]
         elif field in {"badge", "login"} and value is not None:
             setattr(person, field, names.code(value, field))
+        elif field in {"shift", "crew", "language", "agency"} and value is not None:
+            setattr(person, field, names.short(value, field))
         elif field == "kind" and value not in set(PersonKind):
             raise UsageError(
                 say("{kind} is no kind of person; there are {kinds}.", kind=value, kinds=", ".join(PersonKind))

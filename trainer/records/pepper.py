@@ -21,7 +21,7 @@ FILE = "pepper.key"
 def read(folder: Path) -> bytes:
     """Return the key kept in ``folder``, making it when there is none; the file is its owner's alone."""
     path = folder / FILE
-    folder.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     try:  # exclusive, so that two processes that start together end up with one key
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     except FileExistsError:

@@ -7,7 +7,7 @@ from sqlalchemy import select
 
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
-from trainer.records import ledger, terms
+from trainer.records import ledger, names, terms
 from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.models import Answer, Sitting, SittingLock
@@ -49,6 +49,7 @@ def start(
     Raises :class:`RecordError` while the person has an open sitting of that programme.
     """
     must(w, person)
+    kiosk = names.short(kiosk, "kiosk")
     query = select(Sitting.id).where(Sitting.person == person, Sitting.programme == programme, Sitting.state == OPEN)
     if w.session.scalar(query) is not None:
         raise RecordError("There is an open sitting of this programme; go on with it.")
@@ -107,6 +108,7 @@ def save_answer(
     if again is not None:
         return _answer_row(again, locked=again.sheet in _locked(found))
     _must_be_open(found)
+    key = names.code(key, "key")
     if sheet in _locked(found):
         raise RecordError("This answer was given already and its feedback was shown; it cannot be changed.")
     made = Answer(
