@@ -69,9 +69,9 @@ def test_a_sheet_keeps_nothing_in_the_browser_and_runs_no_foreign_code(busy: Pla
 
 
 def test_who_has_both_roles_finds_the_way_to_the_other_door(busy: Plant) -> None:
-    assert 'href="/office/">to the Office' in busy.client("abdul").get("/desk/").text
-    assert 'href="/desk/">to the Desk' in busy.client("abdul").get("/office/").text
-    assert "to the Office" not in busy.client("rosalind").get("/desk/").text
+    assert 'href="/office/">to the office' in busy.client("abdul").get("/desk/").text
+    assert 'href="/desk/">to the desk' in busy.client("abdul").get("/office/").text
+    assert "to the office" not in busy.client("rosalind").get("/desk/").text
 
 
 def test_the_sign_in_sheet_says_why_it_refuses_and_keeps_the_login(plant: Plant) -> None:

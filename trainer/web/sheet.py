@@ -13,6 +13,7 @@ from trainer.web.rooms import rooms
 from trainer.web.words import _, _l
 
 DOORS = {"desk": _l("Desk"), "office": _l("Office")}
+WAYS = {"desk": _l("to the desk"), "office": _l("to the office")}
 FIRST = {"desk": ("desk.week", TRAINER), "office": ("office.questions", OFFICER)}
 LONGEST = 100  # characters of one choice
 PAGE = 50  # rows; a longer list turns pages
@@ -60,7 +61,7 @@ def frame(door: str, zones: Sequence[tuple[str, object]], here: str, name: str, 
         door=door,
         door_name=str(DOORS[door]),
         me=person.name,
-        duty=_(", ").join(str(DUTIES[role]) for role in (TRAINER, OFFICER) if role in g.roles),
+        duty=", ".join(str(DUTIES[role]) for role in (TRAINER, OFFICER) if role in g.roles),
         zones=tuple(Zone(label=str(label), url=url_for(end), here=end == here) for end, label in zones),
         other_door=_other_door(door),
         boxes=(*_fixed_boxes(name), *boxes),
@@ -70,7 +71,7 @@ def frame(door: str, zones: Sequence[tuple[str, object]], here: str, name: str, 
 def _other_door(door: str) -> Zone | None:
     other = "office" if door == "desk" else "desk"
     endpoint, role = FIRST[other]
-    return Zone(label=str(DOORS[other]), url=url_for(endpoint), here=False) if role in g.roles else None
+    return Zone(label=str(WAYS[other]), url=url_for(endpoint), here=False) if role in g.roles else None
 
 
 def _fixed_boxes(name: str) -> tuple[Box, ...]:

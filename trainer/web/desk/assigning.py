@@ -100,8 +100,10 @@ def _answer(rows: Sequence[Candidate]) -> str:
     people = ngettext("%(num)s person fits", "%(num)s people fit", len(rows))
     ticked = sum(row.ticked for row in rows)
     need = ngettext("%(num)s needs it", "%(num)s need it", ticked)
-    more = _(" Only the first %(most)s are shown; narrow the choice.", most=MOST) if len(rows) > MOST else ""
-    return _("%(people)s, %(need)s.", people=people, need=need) + more
+    told = _("%(people)s, %(need)s.", people=people, need=need)
+    if len(rows) <= MOST:
+        return told
+    return told + " " + _("Only the first %(most)s are shown; narrow the choice.", most=MOST)
 
 
 def _candidates(bank: Bank, roster: Roster, given: Mapping[str, Entry], choice: AssignChoice) -> tuple[Candidate, ...]:
