@@ -1,8 +1,24 @@
 """Machine drawings and plots, each with a text alternative. Results and plain rows come in, SVG text goes out."""
 
+from trainer.figures.history import stopping_history
 from trainer.figures.ink import Figure
+from trainer.figures.opening import guard_opening
+from trainer.figures.over import reach_over
 from trainer.figures.race import race
 from trainer.figures.scene import scene, scene_problems
+from trainer.figures.side import curtain_side
 from trainer.figures.strip import StripEnd, StripRow, due_strip
 
-__all__ = ["Figure", "StripEnd", "StripRow", "due_strip", "race", "scene", "scene_problems"]
+__all__ = [
+    "Figure",
+    "StripEnd",
+    "StripRow",
+    "curtain_side",
+    "due_strip",
+    "guard_opening",
+    "race",
+    "reach_over",
+    "scene",
+    "scene_problems",
+    "stopping_history",
+]

@@ -1,10 +1,12 @@
 """The smallest marks of a drawing, as SVG text: paths, groups, words. Classes only; the pen is in `drawing.css`."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from html import escape
 
 Point = tuple[float, float]
+SYMBOL = re.compile(r"\b([A-Za-z])_([A-Za-z0-9]+)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,21 @@ def group(body: str, *, transform: str = "", clip: str = "", classes: str = "") 
 def words(x: float, y: float, text: str, *, classes: str = "") -> str:
     """Write words; ``classes`` may be ``mid`` or ``end`` for what ``x`` is."""
     dressed = f' class="{classes}"' if classes else ""
-    return f'<text{dressed} x="{n(x)}" y="{n(y)}">{escape(text)}</text>'
+    return f'<text{dressed} x="{n(x)}" y="{n(y)}">{_lowered(escape(text))}</text>'
+
+
+def _lowered(text: str) -> str:
+    """Set symbols with an index (``D_pf``) slanted with the index below; the rest stands as it is."""
+    marks, end = "", 0
+    for found in SYMBOL.finditer(text):
+        tail = ' dy="-6"' if end else ""
+        between = text[end : found.start()]
+        marks += f"<tspan{tail}>{between}</tspan>" if tail and between else between
+        rise = ' dy="-6"' if tail and not between else ""
+        marks += f'<tspan class="symbol"{rise}>{found[1]}</tspan><tspan class="sub" dy="6">{found[2]}</tspan>'
+        end = found.end()
+    rest = text[end:]
+    return marks + (f'<tspan dy="-6">{rest}</tspan>' if end and rest else rest)
 
 
 def view(body: str, *, prefix: str, name: str, x: float, y: float, scale: float, clip: str = "") -> tuple[str, str]:

@@ -112,16 +112,17 @@ def _crosses(start: Point, end: Point, box: tuple[float, float, float, float]) -
     return low < high
 
 
-def span(start: Point, end: Point, text: str, *, classes: str = "dimension", bold: bool = False) -> tuple[str, Label]:
-    """Draw a level dimension line whose figure stands in a gap of it; beside it where it is too short.
+def span(start: Point, end: Point, text: str, *, before: bool = False, bold: bool = False) -> tuple[str, Label]:
+    """Draw a level dimension line whose figure stands in a gap of it; where it is too short, after or ``before`` it.
 
     Returns the marks and the figure as a label, so that it can be kept clear of others.
     """
     y, wide = start[1], width_of(text, bold=bold) + 2 * GAP
     left, right = sorted((start[0], end[0]))
     if wide + 34 > right - left:
-        label = Label(lines=(text,), at=(right + GAP + 16, y), bold=bold)
-        marks = line(classes, (left, y), (right, y)) if right - left > 34 else _from_outside(left, right, y)
+        at, align = ((left - GAP - 22, y), "end") if before else ((right + GAP + 22, y), "start")
+        label = Label(lines=(text,), at=at, align=align, bold=bold)
+        marks = line("dimension", (left, y), (right, y)) if right - left > 34 else _from_outside(left, right, y)
         return marks + label.drawn(), label
     label = Label(lines=(text,), at=((left + right) / 2, y), align="mid", bold=bold)
     stop, go = (left + right - wide) / 2, (left + right + wide) / 2

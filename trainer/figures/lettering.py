@@ -33,7 +33,7 @@ WIDEST = 900.0
 
 def width_of(text: str, size: float = SIZE, *, bold: bool = False) -> float:
     """Return how wide words are at most, in px."""
-    plain = sum(WIDTHS.get(letter, WIDEST) for letter in text) * size / 1000
+    plain = sum(WIDTHS.get(letter, WIDEST) for letter in text.replace("_", "")) * size / 1000
     return plain * BOLD if bold else plain
 
 

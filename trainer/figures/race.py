@@ -10,7 +10,7 @@ from typing import Any
 
 from trainer.figures.ink import Figure, whole
 from trainer.figures.rows import HEIGHT, TOPS, WIDTH, Frame, Row, drawn, scaled
-from trainer.figures.showing import Translate, length
+from trainer.figures.showing import Translate, built_to, length
 from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
@@ -43,12 +43,12 @@ def runs(worked: Worked, answer: Any) -> tuple[Run, Run]:
     The reach is the distance that the rule asks for: never less than what the formula's terms add up to, and more
     where a floor of the rule counts.
     """
-    terms = worked.terms
+    terms, least = worked.terms, built_to(worked)
     unseen = magnitude(terms["allowance"], "mm") if "allowance" in terms else Fraction(0)
     common = {"unseen": unseen, "reach": magnitude(worked.value, "mm"), "stop_ms": magnitude(terms["total-time"], "ms")}
     return (
         Run(distance=magnitude(answer, "mm"), **common),
-        Run(distance=magnitude(worked.rounded, "mm"), **common),
+        Run(distance=least, **common),
     )
 
 

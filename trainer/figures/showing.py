@@ -1,12 +1,16 @@
 """How figures write lengths: in the unit asked for, on the safe side where they are a demand."""
 
 from collections.abc import Callable
+from datetime import date
 from fractions import Fraction
 
-from trainer.units import Q, digits, round_up, show
-from trainer.wording import Sentence
+from trainer.errors import UsageError
+from trainer.safeguarding.result import Worked
+from trainer.units import Q, digits, magnitude, round_up, show
+from trainer.wording import Sentence, say
 
 Translate = Callable[[Sentence | str], str]
+WriteDay = Callable[[date], str]
 PLACES = {"mm": 1, "inch": 2}
 
 
@@ -18,6 +22,13 @@ def length(mm: Fraction, unit: str, *, up: bool = False) -> str:
     if up:
         number = round_up(number, Fraction(1, 10**places))
     return show(Q(number, unit), unit, places)
+
+
+def built_to(worked: Worked) -> Fraction:
+    """Return the length in mm that a worked solution says to build to; :class:`UsageError` with its words where it refuses."""
+    if worked.rounded is None:
+        raise UsageError(worked.refusal or say("There is no length to draw here."))
+    return magnitude(worked.rounded, "mm")
 
 
 def plain(number: float, places: int = 1) -> str:

@@ -57,11 +57,16 @@ def _places(tip: float, top: float, back: float) -> dict[str, Point]:
 def _frame(top: float, low: float, back: float) -> str:
     """Draw the far C-frame; it is broken off above, behind and, unless it stands on the floor, below."""
     end = max(low, 44.0)
-    inner = f"M-160 {n(end)}V796H300C362 796 {n(THROAT)} 836 {n(THROAT)} 900V1360C{n(THROAT)} 1424 362 1466 300 1466H-190V{n(top)}"
-    wash = path("wash", f"{inner}H{n(back)}V{n(end)}z")
+    lower, upper = f"M-160 {n(end)}V796", f"1466H-190V{n(top)}"
+    if back > THROAT:
+        inner = f"{lower}H300C362 796 {n(THROAT)} 836 {n(THROAT)} 900V1360C{n(THROAT)} 1424 362 1466 300 {upper}"
+        wash = path("wash", f"{inner}H{n(back)}V{n(end)}z")
+    else:  # broken off within the throat: the two arms of the frame only
+        inner = f"{lower}H{n(back)}M{n(back)} {upper}"
+        wash = path("wash", f"{lower}H{n(back)}V{n(end)}zM{n(back)} {upper}H{n(back)}z")
     above = f"M-235 {n(top)}H-104l9 15 15-30 9 15H{n(back + 18)}"
     behind = f"M{n(back)} {n(top + 18)}V1216l15-9-30-15 15-9V{n(end - 18 if low else 0)}"
-    below = f"M-205 {n(low)}H190l9 15 15-30 9 15H{n(back + 18)}" if low else ""
+    below = f"M-205 {n(low)}H{n(min(190.0, back - 60))}l9 15 15-30 9 15H{n(back + 18)}" if low else ""
     foot = boxes("part", [(-190, 0, 220, 18), (-172, 18, 190, 26)]) if not low else ""
     return wash + path("edge", inner) + path("fine", above + below + behind) + foot
 

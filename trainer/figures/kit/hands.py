@@ -60,6 +60,23 @@ def hurt(beyond: float) -> str:
     )
 
 
+# Pointing to the right, the other fingers folded; the fingertip is at 0, 0.
+POINTING = (
+    "M-2400 74C-1400 66-440 47-250 36-214 30-180 34-150 40-124 43-104 40-90 30-80 18-68 9-54 9-38 9-22 9-9 7"
+    " 1 5 1-6-9-9-24-10-46-10-62-10-70-11-76-13-77-18-68-24-66-34-72-40-70-50-78-58-90-57-112-60-136-54-158-44"
+    "-184-34-214-30-250-34-440-47-1400-62-2400-70"
+)
+POINTING_FINE = (
+    "M-77-18C-90-16-98-22-104-30 M-72-40C-86-38-96-42-102-50 M-150-6C-132-4-118-14-104-30-96-36-98-44-108-44"
+    "-128-44-146-40-162-32 M-54 9q3-5 1-9 M-90 30q8-4 10-12 M-14 6C-10 3-8 0-8-3"
+)
+
+
+def pointing() -> str:
+    """Return a hand that points, its fingertip at 0, 0; its arm leaves any sheet at the left."""
+    return path("part", POINTING) + path("fine", POINTING_FINE)
+
+
 # Curled round the left edge of a sheet whose top is at y = 0 and whose edge is at x = 0: fingers above, thumb below.
 GRIP_FILL = (
     "M-360 62C-280 58-230 60-176 70-140 78-104 84-72 80-40 88 0 86 24 70L70 10 58 2 26 36-34 36-46 16-30-4 50-4 58-14"

@@ -18,6 +18,7 @@ from trainer.figures.kit.registry import Measures, Piece, part
     holds=False,
     far_x=None,
     far_y=None,
+    bend=-1,
 )
 def person(m: Measures) -> Piece:
     """Draw somebody in profile at ``x``; with ``hand_x``, ``hand_y`` the near arm reaches there. ``mirror`` looks left."""
@@ -31,7 +32,7 @@ def person(m: Measures) -> Piece:
     if m["hand_x"] is None:
         near = arm((-14, 1388), (40, 742), pose="hangs", bend=-1, level=-82)
     else:
-        near = arm((-14, 1388), own("hand"), pose="holds" if m["holds"] else "points")
+        near = arm((-14, 1388), own("hand"), pose="holds" if m["holds"] else "points", bend=int(m["bend"]))
     marks = group(far + _profile() + near, transform=f"translate({x:.0f} 0) scale({flip} 1)")
     return Piece(marks=marks, places={"head": (x, 1796.0), "chest": (x, 1250.0), "feet": (x, 60.0)})
 
