@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import rfc8785
 
@@ -63,6 +64,16 @@ class Entry:
     def reference(self) -> str:
         """Return how people call it: ``L-12``."""
         return reference(self.number)
+
+    @property
+    def recorded_on(self) -> date:
+        """Return the civil date at the site, in the zone of then, on which it was recorded."""
+        return self.recorded_at.astimezone(ZoneInfo(self.zone)).date()
+
+    @property
+    def late_days(self) -> int:
+        """Return how many days after the event it was recorded; 0 for the same day."""
+        return max(0, (self.recorded_on - self.happened_on).days)
 
     @property
     def unverified(self) -> bool:

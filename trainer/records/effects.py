@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from trainer.records.chain import Entry, EntryKind
 
@@ -120,4 +119,4 @@ def _arrived(row: Entry) -> Fact:
 
 def _early(day: date, row: Entry) -> bool:
     """Say whether an entry speaks of a day that had not come when it was recorded."""
-    return day > row.recorded_at.astimezone(ZoneInfo(row.zone)).date()
+    return day > row.recorded_on

@@ -72,5 +72,5 @@ def history(
             entry=entry,
             person=book.on(entry.person, entry.happened_on) or nobody,
             by=book.on(entry.by, entry.happened_on),
-            late_days=max(0, (r.day_of(entry.recorded_at) - entry.happened_on).days),
+            late_days=entry.late_days,
         )
