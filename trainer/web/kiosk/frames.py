@@ -15,6 +15,7 @@ from trainer.web.words import _, _l
 
 IDLE_SECONDS = 240  # of nobody touching anything, before the kiosk asks; then 20 s more
 GRACE_SECONDS = 20
+ROOM = 36  # letters of a source beyond which the title block does not count the others
 LETTERS = "ABCDEFGH"
 READ = {
     Read.STATE: _l("state copy"),
@@ -95,4 +96,4 @@ def cited(citations: Sequence[Citation]) -> str:
     text = " ".join(part for part in (first.document, first.clause, f"({first.year})" if first.year else "") if part)
     if first.read in READ:
         text = f"{text}, {READ[first.read]}"
-    return f"{text} +{len(more)}" if more else text
+    return f"{text} +{len(more)}" if more and len(text) <= ROOM else text
