@@ -14,6 +14,7 @@ from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer, Asked, authorised
 from trainer.web.office.changed import CORRECTIONS, MOST, Reread, is_late
 from trainer.web.roster import Roster, gather, known
+from trainer.wording import say
 
 
 def bare_roster(reading: Reading) -> Roster:
@@ -57,7 +58,7 @@ def first_machine(reading: Reading, bank: Bank) -> MachineRow:
     found = machines.all_machines(reading)
     taught = {kind for programme in bank.programmes.values() for kind in programme.machine_kinds}
     if not found:
-        raise Missing("There is no machine on file yet.")
+        raise Missing(say("There is no machine on file yet."))
     return next((machine for machine in found if machine.kind in taught), found[0])
 
 
