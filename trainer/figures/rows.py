@@ -12,16 +12,11 @@ from trainer.figures.showing import Translate
 WIDTH, HEIGHT = 700.0, 490.0
 TOPS = (14.0, 260.0)  # px: the dimension line of each row
 HAND, BAR, DEEP = 80.0, 152.0, 26.0  # px below it: the fingertips, the bar; how deep the bar is
-REST, CLEAR = (
-    122.0,
-    142.0,
-)  # px kept free at the right of where the hand stops, and of the die, for what is written there
 HALF_POST = 14.0  # px
 LARGEST = 1.0  # px for a millimetre, so that an arm fits into its row
 TOOL = 84.0  # mm from the die's front edge to its back
 BREAK = 64.0  # px of a row that is broken off between hand and die
 MOST = 2.2  # a distance beyond so many times the reach is broken off
-LEFT_WORDS = 126.0  # px kept free left of the die
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,14 +63,35 @@ class Places:
 
 
 def scaled(rows: Sequence[Row]) -> tuple[float, float]:
-    """Return px for a millimetre and the px of the die's front edge, so that both rows fit."""
+    """Return px for a millimetre and the px of the die's front edge, so that both rows and their words fit."""
     left = max(row.reach if row.broken else row.distance for row in rows)
     past = max(0.0, *(row.past for row in rows))
     torn = BREAK if any(row.broken for row in rows) else 0.0
-    scale = min(LARGEST, (WIDTH - REST - HALF_POST - 4 - torn) / (left + past))
-    if left * scale < LEFT_WORDS:  # what is written before the die needs its room too
-        scale = min(LARGEST, (WIDTH - REST - LEFT_WORDS) / past)
-    return scale, WIDTH - max(past * scale + REST, TOOL * scale + 10, CLEAR)
+    rest = max(_wide_after(row) for row in rows)
+    clear = max(width_of(row.words["clear"], bold=True) + 14 for row in rows)
+    before = max(*(_wide_before(row) for row in rows), 2 * HALF_POST)
+    # At the right lie the fingertips and what is written behind them, the tools, or what is written behind the die.
+    free = WIDTH - HALF_POST - 4 - torn
+    fits = [(free - rest) / (left + past), (free - 10) / (left + TOOL), (free - clear) / left]
+    fits += [(WIDTH - before - rest) / past] if past else []
+    scale = min(LARGEST, *fits)
+    return scale, WIDTH - max(past * scale + rest, TOOL * scale + 10, clear)
+
+
+def _wide_after(row: Row) -> float:
+    """Return the px that are written behind where the hand stops, past the die."""
+    if row.past <= 0:
+        return 0.0
+    return max(width_of(row.figures["past"], bold=True) + 12, _wide(_lines(row.moments["stop"])) + 12)
+
+
+def _wide_before(row: Row) -> float:
+    """Return the px that are written before the die: when the hand is there, or when the ram has stopped."""
+    return _wide(_lines(row.moments["die"] if row.past > 0 else row.moments["stop"])) + 10
+
+
+def _wide(lines: Sequence[str]) -> float:
+    return max(width_of(one) for one in lines)
 
 
 def drawn(row: Row, frame: Frame, top: float, prefix: str) -> tuple[str, str]:
@@ -173,7 +189,7 @@ def _under(row: Row, at: Places, y: float) -> str:
     marks = ""
     for key, x, align, needed in _wanted(row, at):
         text = row.words["unseen"] if key == "unseen" else row.moments[key]
-        label = _moment(text, x, y, align, whole=key == "seen")
+        label = _moment(text, x, y, align, whole=key in {"seen", "unseen"})
         left, _, right, _ = label.box
         free = left >= 0 and right <= WIDTH and not any(left - 10 < o.box[2] and o.box[0] - 10 < right for o in taken)
         if needed or free:
@@ -195,7 +211,12 @@ def _wanted(row: Row, at: Places) -> list[tuple[str, float, str, bool]]:
 
 
 def _moment(text: str, x: float, y: float, align: str, *, whole: bool) -> Label:
-    when, _, what = text.partition(": ")
-    lines = (f"{when}:", what) if what and not whole else wrapped(text, 150)
+    lines = (text,) if whole else _lines(text)
     aside = x + (7 if align == "start" else -7)
     return Label(lines=lines, at=(aside, y + 13 + LEAD * (len(lines) - 1) / 2), align=align)
+
+
+def _lines(text: str) -> tuple[str, ...]:
+    """Return when and what below each other; words without a time in two lines where they are long."""
+    when, _, what = text.partition(": ")
+    return (f"{when}:", what) if what else wrapped(text, 150)
