@@ -10,7 +10,7 @@ from typing import Any
 
 from trainer.figures.ink import Figure, whole
 from trainer.figures.rows import HEIGHT, TOPS, WIDTH, Frame, Row, drawn, scaled
-from trainer.figures.showing import Translate, built_to, length
+from trainer.figures.showing import Translate, built_to, gap, length
 from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
@@ -82,8 +82,7 @@ def _row(run: Run, unit: str, translate: Translate, *, own: bool, button: bool) 
         figures={
             "unseen": length(run.unseen, unit),
             "travel": length(min(run.reach, run.distance) - run.unseen, unit),
-            "past": length(run.past, unit, up=True),
-            "clear": length(-run.past, unit),
+            "past": gap(run.past, unit),
         },
         words={"unseen": translate(mark("unseen")), "clear": translate(mark("stops clear"))},
         button=button,
@@ -113,7 +112,7 @@ def told(own: Run, least: Run, unit: str, *, button: bool = False) -> tuple[Sent
 def _told(run: Run, unit: str, *, up: bool, button: bool) -> Sentence:
     values = {"distance": length(run.distance, unit, up=up), "stop": f"{float(run.stop_ms):.0f} ms"}
     if run.past > 0:
-        return say(_PAST[button], **values, unseen=length(run.unseen, unit), past=length(run.past, unit, up=True))
+        return say(_PAST[button], **values, unseen=length(run.unseen, unit), past=gap(run.past, unit))
     return say(_CLEAR[button], **values, unseen=length(run.unseen, unit), clear=length(-run.past, unit))
 
 

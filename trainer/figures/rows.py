@@ -174,7 +174,7 @@ def _bar(row: Row, at: Places, y: float, prefix: str) -> str:
         )
         return marks + words(at.stop + 8, y + 20, row.figures["past"], classes="danger-text")
     if not row.broken and at.die - at.stop > 3:
-        marks += _segment("gap-part", at.stop, at.die, y, row.figures["clear"])
+        marks += box("gap-part", at.stop, y, at.die - at.stop, DEEP)
     return marks + words(at.die + 10, y + 20, row.words["clear"], classes="safe-text")
 
 

@@ -24,6 +24,13 @@ def length(mm: Fraction, unit: str, *, up: bool = False) -> str:
     return show(Q(number, unit), unit, places)
 
 
+def gap(mm: Fraction, unit: str) -> str:
+    """Write how much is missing: to the nearest last decimal, and never as nothing."""
+    step = Fraction(1, 10 ** PLACES.get(unit, 1))
+    number = max(step, (magnitude(Q(mm, "mm"), unit) / step + Fraction(1, 2)) // 1 * step)
+    return show(Q(number, unit), unit, PLACES.get(unit, 1))
+
+
 def built_to(worked: Worked) -> Fraction:
     """Return the length in mm that a worked solution says to build to; :class:`UsageError` with its words where it refuses."""
     if worked.rounded is None:

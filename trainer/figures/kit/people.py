@@ -1,5 +1,7 @@
 """People in working clothes: in profile and from behind, 1.75 m tall."""
 
+import re
+
 from trainer.figures.ink import group, path
 from trainer.figures.kit import bodies
 from trainer.figures.kit.limbs import arm
@@ -21,7 +23,10 @@ from trainer.figures.kit.registry import Measures, Piece, part
     bend=-1,
 )
 def person(m: Measures) -> Piece:
-    """Draw somebody in profile at ``x``; with ``hand_x``, ``hand_y`` the near arm reaches there. ``mirror`` looks left."""
+    """Draw somebody in profile at ``x``; with ``hand_x``, ``hand_y`` the near arm reaches there. ``mirror`` looks left.
+
+    ``line`` phantom draws the person as not there yet.
+    """
     x = float(m["x"])
     flip = -1 if m["mirror"] else 1
 
@@ -33,8 +38,16 @@ def person(m: Measures) -> Piece:
         near = arm((-14, 1388), (40, 742), pose="hangs", bend=-1, level=-82)
     else:
         near = arm((-14, 1388), own("hand"), pose="holds" if m["holds"] else "points", bend=int(m["bend"]))
-    marks = group(far + _profile() + near, transform=f"translate({x:.0f} 0) scale({flip} 1)")
+    body = far + _profile() + near
+    body = _phantom(body) if m["line"] == "phantom" else body
+    marks = group(body, transform=f"translate({x:.0f} 0) scale({flip} 1)")
     return Piece(marks=marks, places={"head": (x, 1796.0), "chest": (x, 1250.0), "feet": (x, 60.0)})
+
+
+def _phantom(marks: str) -> str:
+    """Turn outlines into broken ones and leave out what is fine."""
+    outlines = re.sub(r'<path class="fine"[^>]*/>', "", marks)
+    return outlines.replace('class="part"', 'class="phantom-part"').replace('class="edge"', 'class="phantom"')
 
 
 def _profile() -> str:
