@@ -257,6 +257,13 @@ def test_a_practical_that_failed_later_counts_and_one_passed_after_that_again():
     assert stand(*GOOD, shown(4, day(5), "failed"), shown(5, day(5))).word == "authorised"
 
 
+def test_what_speaks_against_a_person_counts_although_its_day_is_in_doubt():
+    assert stand(*GOOD, shown(4, day(1), "failed", trusted=False)).word == "supervised"
+    assert stand(shown(1, day(9), "failed", trusted=False), sat(2, day(1)), shown(3, day(12))).may_run
+    changed = fact(4, "event", day(0), event="machine-changed", machine="PB-1", note="x", trusted=False)
+    assert stand(changed, *GOOD).word == "practical-pending"
+
+
 def test_after_a_change_of_the_machine_a_new_practical_is_needed_there():
     changed = fact(4, "event", day(5), event="machine-changed", machine="PB-1", note="x")
     elsewhere = fact(4, "event", day(5), event="machine-changed", machine="PB-2", note="x")
@@ -325,12 +332,14 @@ def kinds_of_fact(number, on):
             st.sampled_from(["PB-1", "PB-2"]),
             trusted,
         ),
-        st.sampled_from(["PB-1", "PB-2", None]).map(
-            lambda machine: fact(number, "suspended", on, machine=machine, reason="x")
+        st.tuples(st.sampled_from(["PB-1", "PB-2", None]), trusted).map(
+            lambda of: fact(number, "suspended", on, machine=of[0], reason="x", trusted=of[1])
         ),
         st.integers(1, 15).map(lambda old: fact(number, "reinstated", on, suspension=old, reason="x")),
-        st.sampled_from(["machine-changed", "left", "returned", "incident"]).map(
-            lambda name: fact(number, "event", on, event=name, machine="PB-1", note="", last_day=on.isoformat())
+        st.tuples(st.sampled_from(["machine-changed", "left", "returned", "incident"]), trusted).map(
+            lambda of: fact(
+                number, "event", on, event=of[0], machine="PB-1", note="", last_day=on.isoformat(), trusted=of[1]
+            )
         ),
         st.just(fact(number, "assigned", on, programme="first", reason="x")),
         st.just(fact(number, "attended", on, topic="x")),
@@ -358,6 +367,8 @@ def replayed(history, on):
         body = each.body
         if each.kind == "event" and body["event"] == "left":
             here = False
+        elif each.kind == "event" and body["event"] == "returned" and not each.trusted:
+            good_until, practised = None, False  # nobody is let in again on a doubt, and what was before is over
         elif each.kind == "event" and body["event"] == "returned":
             here, good_until, practised = True, None, False
         elif each.kind == "event" and body["event"] == "machine-changed":
@@ -372,9 +383,12 @@ def replayed(history, on):
             inducted = inducted or body["programme"] == "first"
             if inducted and body["programme"] in ("first", "again"):
                 good_until = max(good_until or each.on, each.on + timedelta(days=365 if not leaps(each.on) else 366))
+        elif each.kind == "practical-signed" and body["machine"] == "PB-1" and body["result"] == "failed":
+            practised = changed = False
         elif each.kind == "practical-signed" and each.trusted and body["machine"] == "PB-1":
-            practised, changed = body["result"] == "passed", False
-    last = [f for f in history if f.on <= on and f.kind == "event" and f.body["event"] in ("left", "returned")]
+            practised, changed = True, False
+    moves = [f for f in history if f.on <= on and f.kind == "event" and f.body["event"] in ("left", "returned")]
+    last = [f for f in moves if f.trusted or f.body["event"] == "left"]
     still_here = here or (bool(last) and last[-1].body["event"] == "left" and last[-1].on == on)
     return bool(still_here and not held and good_until and on <= good_until and practised and not changed)
 

@@ -8,8 +8,8 @@ from typing import Literal
 from trainer.bank import Bank
 from trainer.bank.model import ProgrammeKind
 from trainer.records.chain import EntryKind
+from trainer.records.conditions import Rules, anchor, best_pass, good_until, returned
 from trainer.records.effects import Fact
-from trainer.records.judging import Rules, anchor, best_pass, good_until, returned
 from trainer.records.people import everybody
 from trainer.records.standing import Asked, asked_at, facts_by_person, touched
 from trainer.records.work import Reading

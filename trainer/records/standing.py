@@ -8,6 +8,7 @@ from itertools import groupby
 from trainer.bank import Bank
 from trainer.records import ledger, machines
 from trainer.records.chain import EntryKind
+from trainer.records.conditions import gone
 from trainer.records.effects import Fact, facts, withdrawn
 from trainer.records.judging import (
     MAY_RUN,
@@ -15,7 +16,6 @@ from trainer.records.judging import (
     Rules,
     Standing,
     StandingWord,
-    gone,
     judge,
     rules_for,
 )
