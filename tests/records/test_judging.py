@@ -279,6 +279,7 @@ def test_a_suspension_from_another_machine_does_not_matter_and_a_reinstatement_e
     assert stand(*GOOD, fact(4, "suspended", day(5), machine="PB-2", reason="x")).may_run
     assert not stand(*GOOD, held).may_run
     assert stand(*GOOD, held, fact(5, "reinstated", day(6), suspension=4, reason="x")).may_run
+    assert not stand(*GOOD, fact(1, "reinstated", day(4), suspension=4, reason="x"), held).may_run
     assert not stand(*GOOD, held, fact(5, "reinstated", day(40), suspension=4, reason="x")).may_run
     assert not stand(*GOOD, held, fact(5, "reinstated", day(6), suspension=4, reason="x", trusted=False)).may_run
 

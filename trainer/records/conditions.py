@@ -266,13 +266,13 @@ def _away_since(shown: Fact, since: Place) -> Part | None:
 
 def suspended(known: Sequence[Fact], rules: Rules) -> Part:
     """Judge suspensions: none that covers the machine and was not ended. Met means: nothing holds the person back."""
-    ended = {fact.body["suspension"] for fact in known if fact.kind is EntryKind.REINSTATED and fact.trusted}
+    ends = [fact for fact in known if fact.kind is EntryKind.REINSTATED and fact.trusted]
     held = [
         fact
         for fact in known
         if fact.kind is EntryKind.SUSPENDED
         and fact.body.get("machine") in {None, rules.machine}
-        and not ended & set(fact.numbers)
+        and not any(end.body["suspension"] in fact.numbers and place(end) > place(fact) for end in ends)
     ]
     reasons = tuple(
         Reason(
