@@ -9,6 +9,7 @@ from trainer.errors import Missing, NotEntitled, RecordError, UsageError
 from trainer.records import acts, assignments, ledger
 from trainer.records.chain import EntryKind
 from trainer.records.effects import facts
+from trainer.records.entitlements import may_judge
 from trainer.records.standing import standing
 
 
@@ -65,6 +66,23 @@ def test_nobody_gives_themselves_the_right_to_judge(record, site):
 def test_a_right_to_judge_is_for_something_and_for_some_time(record, site, wrong):
     with pytest.raises(UsageError), record.writing() as w:
         entitle(w, site, **wrong)
+
+
+def test_a_right_to_judge_may_begin_later_than_it_was_given(record, site):
+    with record.writing() as w:
+        entitle(w, site, roles=["helper"], valid_from=TODAY + timedelta(days=7))
+    with record.reading() as r:
+        days = (TODAY + timedelta(days=6), TODAY + timedelta(days=7))
+        found = [may_judge(r, site.trainer, "press-brake-hydraulic", "helper", day) for day in days]
+    assert [entry and entry.number for entry in found] == [None, 2]
+
+
+def test_nothing_is_recorded_for_a_day_that_has_not_come(record, site):
+    tomorrow = TODAY + timedelta(days=1)
+    with pytest.raises(RecordError, match="2026-03-10 has not come yet"), record.writing() as w:
+        entitle(w, site, happened_on=tomorrow)
+    with pytest.raises(RecordError, match="has not come yet"), record.writing() as w:
+        acts.suspend(w, person=site.learner, reason="x", by=site.officer, happened_on=tomorrow)
 
 
 def test_attending_alone_never_authorises(record, site):

@@ -28,24 +28,35 @@ def entitle(
     valid_to: date,
     by: str,
     happened_on: date,
+    valid_from: date | None = None,
 ) -> Entry:
-    """Give somebody the right to judge practice from a day to a day; ``basis`` says what it rests on."""
+    """Give somebody the right to judge practice until a day; ``basis`` says what it rests on.
+
+    It counts from the day on which it was given, or from ``valid_from`` when that is later.
+    """
     if person == by:
         raise NotEntitled("Nobody gives themselves the right to judge.")
     kinds, judged = sorted(set(machine_kinds)), sorted(set(roles))
     if not kinds or not judged or not basis.strip():
         raise UsageError("A right to judge names the kinds of machine, the roles and what it rests on.")
-    if valid_to < happened_on:
+    begins = max(happened_on, valid_from or happened_on)
+    if valid_to < begins:
         raise UsageError("A right to judge ends after it begins.")
-    body = {"machine_kinds": kinds, "roles": judged, "basis": basis, "valid_to": valid_to.isoformat()}
-    return ledger.append(w, person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
+    body = {
+        "machine_kinds": kinds,
+        "roles": judged,
+        "basis": basis,
+        "valid_from": begins.isoformat(),
+        "valid_to": valid_to.isoformat(),
+    }
+    return _add(w, person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
 
 
 def revoke(w: Writing, *, entitlement: int, reason: str, by: str, happened_on: date) -> Entry:
     """End a right to judge from a day on; what was signed under it before stays good."""
     found = _of_kind(w, entitlement, EntryKind.ENTITLED)
     body = {"revokes": entitlement, "reason": _reason(reason)}
-    return ledger.append(w, found.person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
+    return _add(w, found.person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
 
 
 def attend(
@@ -65,7 +76,7 @@ def attend(
     body: dict[str, Any] = {"topic": topic, "presenter": presenter, "language": language}
     body |= {} if machine is None else {"machine": machines.get(w, machine).id}
     body |= {} if programme is None else {"programme": programme}
-    return ledger.append(w, person, EntryKind.ATTENDED, body, happened_on=happened_on, by=by)
+    return _add(w, person, EntryKind.ATTENDED, body, happened_on=happened_on, by=by)
 
 
 def accept_prior(
@@ -98,19 +109,19 @@ def accept_prior(
         "reason": reason,
         "due_on": due.isoformat(),
     }
-    return ledger.append(w, person, EntryKind.PRIOR_ACCEPTED, body, happened_on=happened_on, by=assessor)
+    return _add(w, person, EntryKind.PRIOR_ACCEPTED, body, happened_on=happened_on, by=assessor)
 
 
 def excuse(w: Writing, *, person: str, programme: str, until: date, reason: str, by: str, happened_on: date) -> Entry:
     """Put off a programme for a person until a day; it authorises nobody, it only stops the reminding."""
     body = {"programme": programme, "until": until.isoformat(), "reason": _reason(reason)}
-    return ledger.append(w, person, EntryKind.EXCUSED, body, happened_on=happened_on, by=by)
+    return _add(w, person, EntryKind.EXCUSED, body, happened_on=happened_on, by=by)
 
 
 def suspend(w: Writing, *, person: str, reason: str, by: str, happened_on: date, machine: str | None = None) -> Entry:
     """Suspend a person from a machine, or from all, until reinstated."""
     body = {"machine": None if machine is None else machines.get(w, machine).id, "reason": _reason(reason)}
-    return ledger.append(w, person, EntryKind.SUSPENDED, body, happened_on=happened_on, by=by)
+    return _add(w, person, EntryKind.SUSPENDED, body, happened_on=happened_on, by=by)
 
 
 def reinstate(w: Writing, *, suspension: int, reason: str, by: str, happened_on: date) -> Entry:
@@ -119,7 +130,7 @@ def reinstate(w: Writing, *, suspension: int, reason: str, by: str, happened_on:
     if found.person == by:
         raise NotEntitled("Nobody ends their own suspension.")
     body = {"suspension": suspension, "reason": _reason(reason)}
-    return ledger.append(w, found.person, EntryKind.REINSTATED, body, happened_on=happened_on, by=by)
+    return _add(w, found.person, EntryKind.REINSTATED, body, happened_on=happened_on, by=by)
 
 
 def event(
@@ -128,7 +139,7 @@ def event(
     """Note an event that bears on a person's competence, such as ``incident``, ``unsafe-act``, ``returned``."""
     body: dict[str, Any] = {"event": event, "note": note}
     body |= {} if machine is None else {"machine": machines.get(w, machine).id}
-    return ledger.append(w, person, EntryKind.EVENT, body, happened_on=happened_on, by=by)
+    return _add(w, person, EntryKind.EVENT, body, happened_on=happened_on, by=by)
 
 
 def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on: date) -> list[Entry]:
@@ -190,16 +201,21 @@ def move(
     away = {**common, "direction": AWAY, "to": to}
     here = {**common, "direction": HERE, "from": found.person, "was": was}
     return (
-        ledger.append(w, found.person, EntryKind.MOVED, away, happened_on=happened_on, by=by),
-        ledger.append(w, to, EntryKind.MOVED, here, happened_on=happened_on, by=by),
+        _add(w, found.person, EntryKind.MOVED, away, happened_on=happened_on, by=by),
+        _add(w, to, EntryKind.MOVED, here, happened_on=happened_on, by=by),
     )
+
+
+def _add(w: Writing, person: str, kind: EntryKind, body: Mapping[str, Any], *, happened_on: date, by: str) -> Entry:
+    """Append an entry of a day that has come; what is planned is not on the record until it happens."""
+    if happened_on > w.today():
+        raise RecordError(say("{day} has not come yet.", day=happened_on.isoformat()))
+    return ledger.append(w, person, kind, body, happened_on=happened_on, by=by)
 
 
 def _correct(w: Writing, entry: int, body: dict[str, Any], by: str, happened_on: date) -> Entry:
     found = ledger.entry(w, entry)
-    return ledger.append(
-        w, found.person, EntryKind.CORRECTED, {"corrects": entry, **body}, happened_on=happened_on, by=by
-    )
+    return _add(w, found.person, EntryKind.CORRECTED, {"corrects": entry, **body}, happened_on=happened_on, by=by)
 
 
 def _as_it_reads(r: Reading, number: int) -> Fact:

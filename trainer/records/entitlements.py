@@ -67,5 +67,6 @@ def in_force(known: Iterable[Fact], on: date) -> list[Fact]:
         if fact.trusted
         and "revokes" not in fact.body
         and not revoked & set(fact.numbers)
+        and date.fromisoformat(fact.body.get("valid_from", fact.on.isoformat())) <= on
         and on <= date.fromisoformat(fact.body["valid_to"])
     ]
