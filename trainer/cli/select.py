@@ -6,9 +6,6 @@ from collections.abc import Iterable
 import click
 
 from trainer.errors import UsageError
-from trainer.safeguarding.inputs import short
-from trainer.safeguarding.selection import select
-from trainer.safeguarding.selection.handout import as_data, as_text, facts_as_text
 from trainer.wording import say
 
 
@@ -31,6 +28,9 @@ def command(words: tuple[str, ...], rule_set: str | None, *, listed: bool, as_js
     \b
     Exit codes: 0 answered, also when nothing is valid ("best" is empty); 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.safeguarding.selection import select  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.safeguarding.selection.handout import as_data, as_text, facts_as_text  # noqa: PLC0415
+
     if listed:
         click.echo(facts_as_text(), nl=False)
         return
@@ -44,6 +44,8 @@ def command(words: tuple[str, ...], rule_set: str | None, *, listed: bool, as_js
 
 
 def _facts(words: Iterable[str]) -> dict[str, str]:
+    from trainer.safeguarding.inputs import short  # noqa: PLC0415  (heavy, and not needed for --help)
+
     facts: dict[str, str] = {}
     for word in words:
         key, sign, value = word.partition("=")
