@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.figures.kit import PARTS, composed
+from trainer.figures.when import KEYS as CONDITIONS
+from trainer.figures.when import kept, sound, variants
 
 KNOWN = {"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note"}
 NEEDED = {
@@ -13,7 +15,7 @@ NEEDED = {
     "detail": {"letter", "around", "ring", "at", "radius", "scale", "parts"},
     "note": {"word", "at"},
 }
-OWN_KEYS = {"part", "as"}
+OWN_KEYS = {"part", "as", *CONDITIONS}
 
 
 def problems(spec: Mapping[str, Any]) -> Iterable[str]:
@@ -31,8 +33,18 @@ def problems(spec: Mapping[str, Any]) -> Iterable[str]:
     detail = spec.get("detail", {})
     yield from _parts(seen, spec.get("parts", ()))
     yield from _parts(seen, detail.get("parts", ()))
-    yield from _targets(seen, spec.get("parts", ()), [*spec.get("labels", ()), *_ends(spec)])
+    if all(sound(entry) for entry in (*spec.get("parts", ()), *spec.get("labels", ()))):
+        yield from _pointing(seen, spec)
     yield from _targets(seen, detail.get("parts", ()), detail.get("labels", ()))
+
+
+def _pointing(seen: str, spec: Mapping[str, Any]) -> Iterable[str]:
+    """Say what points at nothing, in any of the ways that the drawing can come out."""
+    told: dict[str, None] = {}
+    for draw in variants(spec):
+        labels = [*kept(spec.get("labels", ()), draw), *_ends(spec)]
+        told |= dict.fromkeys(_targets(seen, kept(spec.get("parts", ()), draw), labels))
+    return told
 
 
 def _ends(spec: Mapping[str, Any]) -> list[Mapping[str, Any]]:
@@ -54,8 +66,14 @@ def _parts(seen: str, parts: Sequence[Mapping[str, Any]]) -> Iterable[str]:
         unknown = set(entry) - set(known.usual) - OWN_KEYS
         if unknown:
             yield f"The part {name} takes no {_list(unknown)}; it takes {_list(known.usual)}."
+        yield from _conditions(str(name), entry)
         for key in set(known.usual) & set(entry):
             yield from _measure(str(name), key, entry[key], known.usual[key])
+
+
+def _conditions(part: str, entry: Mapping[str, Any]) -> Iterable[str]:
+    if not sound(entry):
+        yield f"A condition of {part} is not understood; write when: {{setting: [one, other]}}."
 
 
 def _measure(part: str, key: str, value: Any, usual: Any) -> Iterable[str]:

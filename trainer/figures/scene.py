@@ -2,7 +2,8 @@
 
 A description names the view, where its origin lies on the sheet and how many px a millimetre is, then its parts with
 their measures, its labels, and what else the sheet needs: a dimension, the dimension that is asked for, a detail at a
-larger scale. A measure that is written ``$beams-blanked`` is taken from the numbers of the drill.
+larger scale. A measure that is written ``$beams-blanked`` is taken from the numbers of the drill; a part or label with
+``when`` or ``unless`` is there only for some of its draws.
 """
 
 from collections.abc import Iterable, Mapping
@@ -13,6 +14,7 @@ from trainer.figures.ink import Point, dot, group, line, n, view, whole
 from trainer.figures.kit import composed
 from trainer.figures.layout import Label, clashes, label_of, placed, span
 from trainer.figures.problems import problems
+from trainer.figures.when import kept, variants
 
 SIZE = (660.0, 572.0)  # px: what a lesson or a question has for its drawing
 REFERENCE = "$"
@@ -92,9 +94,11 @@ def scene_problems(spec: Mapping[str, Any], words: Mapping[str, str] | None = No
     found = list(problems(spec))
     if found or words is None:
         return found
-    unknown = [f"There is no word for {key!r}." for key in sorted(_keys(spec) - set(words))]
-    sheet = _composed(spec, words, "check", {})
-    return unknown + list(clashes(sheet.labels, sheet.width, sheet.height))
+    found = [f"There is no word for {key!r}." for key in sorted(_keys(spec) - set(words))]
+    for draw in variants(spec):
+        sheet = _composed(spec, words, "check", draw)
+        found += [told for told in clashes(sheet.labels, sheet.width, sheet.height) if told not in found]
+    return found
 
 
 def _keys(spec: Mapping[str, Any]) -> set[str]:
@@ -106,7 +110,7 @@ def _keys(spec: Mapping[str, Any]) -> set[str]:
 def _composed(spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: str, numbers: Mapping[str, str]) -> Sheet:
     width, height = (float(value) for value in spec.get("size", SIZE))
     sheet = Sheet(width=width, height=height, prefix=prefix, vocabulary=vocabulary)
-    main = _view(spec["view"], _filled(spec["parts"], numbers), spec["place"])
+    main = _view(spec["view"], _filled(kept(spec["parts"], numbers), numbers), spec["place"])
     clip = f"{prefix}-frame"
     sheet.marks, sheet.defs = view(
         main.marks, prefix=prefix, name="main", x=main.x, y=main.y, scale=main.scale, clip=clip
@@ -115,7 +119,7 @@ def _composed(spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: st
     for key, draw in (("dimension", _dimension), ("asks", _asked), ("detail", _detail)):
         if key in spec:
             draw(sheet, main, {**spec[key], "view": spec["view"]}, numbers)
-    _labels(sheet, main, spec.get("labels", ()), numbers)
+    _labels(sheet, main, kept(spec.get("labels", ()), numbers), numbers)
     if "note" in spec:
         note = spec["note"]
         sheet.put(placed(sheet.word(note["word"]), note["at"], width=width, align=note.get("align", "start")))

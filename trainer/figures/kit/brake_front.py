@@ -12,9 +12,9 @@ CYLINDER = 210.0
 
 @part("brake", "front", bed=3050, lift=0)
 def brake(m: Measures) -> Piece:
-    """Draw a down-acting hydraulic brake; ``lift`` raises the ram above its usual place (300 mm over the die)."""
+    """Draw a down-acting hydraulic brake; ``lift`` moves the ram up or down from its usual place."""
     bed, lift = float(m["bed"]), float(m["lift"])
-    marks = _frames(bed) + _back_stop(bed) + _drive(bed, lift) + ram(bed, lift) + lower(bed)
+    marks = _frames(bed) + back_stop(bed) + _drive(bed, lift) + ram(bed, lift) + lower(bed)
     return Piece(marks=marks, places=_places(bed, lift))
 
 
@@ -38,7 +38,8 @@ def _frames(bed: float) -> str:
     return boxes("behind", plates)
 
 
-def _back_stop(bed: float) -> str:
+def back_stop(bed: float) -> str:
+    """Draw the beam of the back-stop and its two fingers, far behind the tools."""
     beam = box("behind", 380, 1012, bed - 760, 46) + line("fine", (380, 1026), (bed - 380, 1026))
     fingers = boxes("behind", [(bed * share - 50, 996, 100, 34) for share in (0.32, 0.68)])
     return beam + fingers + boxes("behind", [(bed * share - 28, 1030, 56, 44) for share in (0.32, 0.68)])
@@ -91,8 +92,8 @@ def _cylinder(left: float, lift: float) -> str:
     )
     head = (
         box("part", x - 20, 2498, CYLINDER + 40, 54)
-        + box("part", x + 46, 2552, 118, 74)
-        + dot("fine", x + 105, 2589, 20)
+        + box("part", x + 46, 2552, 118, 48)
+        + dot("fine", x + 105, 2576, 14)
     )
     return rod + joint + gland + barrel + head
 
@@ -105,10 +106,11 @@ def ram(bed: float, lift: float = 0) -> str:
         "fine", (CHAMFER + 20, top - 34), (bed - CHAMFER - 20, top - 34)
     )
     eyes = "".join(dot("fine", x, top - 84, 22) for x in (bed * 0.25, bed * 0.75))
-    return shape("part", corners) + inner + eyes + _clamps(bed, low)
+    return shape("part", corners) + inner + eyes + clamps(bed, low)
 
 
-def _clamps(bed: float, low: float) -> str:
+def clamps(bed: float, low: float) -> str:
+    """Draw the row of clamps that hangs below the ram's lower edge."""
     count = int(bed // 205)
     pitch = bed / count
     starts = [pitch * i + pitch / 2 - 62 for i in range(count)]

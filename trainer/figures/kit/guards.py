@@ -1,16 +1,17 @@
 """What keeps hands away or stops the ram: light curtain, laser at the punch, covers, barrier, gate, two-hand station."""
 
-from trainer.figures.ink import box, boxes, dot, group, line, n, path
+from trainer.figures.ink import box, boxes, dot, line, n, path
 from trainer.figures.kit.registry import Measures, Piece, part
 
 POST = 58.0  # mm, width of a post seen from the front
 
 
-@part("curtain", "front", left=-122, right=3172, low=720, high=1520, bed=3050, stand=False)
+@part("curtain", "front", left=-122, right=3172, low=720, high=1520, bed=3050, stand=False, field=True)
 def curtain_front(m: Measures) -> Piece:
     """Draw the two posts of a light curtain on their brackets, and the dashed rim of its field.
 
-    With ``stand`` the right post stands on the floor in front of the bed, so that the field ends there.
+    With ``stand`` the right post stands on the floor in front of the bed, so that the field ends there; without
+    ``field`` the posts are there but switched off.
     """
     left, right, low, high, bed = (float(m[key]) for key in ("left", "right", "low", "high", "bed"))
     foot = (
@@ -19,7 +20,8 @@ def curtain_front(m: Measures) -> Piece:
         else [(bed, 790, right - 29 - bed, 44)]
     )
     marks = boxes("part", [(left + 29, 790, -left - 29, 44), *foot])
-    rim = "".join(line("hidden", (left + 29, y), (right - 29, y)) for y in (low + 46, high - 46))
+    edges = (low + 46, high - 46) if m["field"] else ()
+    rim = "".join(line("hidden", (left + 29, y), (right - 29, y)) for y in edges)
     posts = _post(left, low, high, 1) + _post(right, low, high, -1)
     places = {
         "left-top": (left, high),
@@ -93,21 +95,6 @@ def laser(m: Measures) -> Piece:
         "hidden", f"M-40 {n(tip - 4)}V{n(tip - 24)}H40V{n(tip - 4)}z"
     )
     return Piece(marks=carrier + beams, places={"carrier": (-150.0, tip + 10), "beams": (40.0, tip - 14)})
-
-
-@part("laser", "front", bed=3050, punch=1095)
-def laser_front(m: Measures) -> Piece:
-    """Draw a close-proximity device: a head at each end of the ram, its beam just below the punch tips."""
-    bed, tip = float(m["bed"]), float(m["punch"])
-    marks = line("centre", (-60, tip - 14), (bed + 60, tip - 14))
-    for x in (-130.0, bed + 30):
-        marks += boxes("part", [(x + 24, tip + 50, 52, 250), (x, tip - 60, 100, 110)]) + dot(
-            "fine", x + 50, tip - 14, 16
-        )
-    return Piece(
-        marks=marks,
-        places={"left-head": (-80.0, tip - 60), "right-head": (bed + 80, tip - 60), "beam": (bed / 2, tip - 14)},
-    )
 
 
 @part("end-covers", "front", left=60, right=2990, wide=230)
@@ -195,11 +182,40 @@ def two_hand(m: Measures) -> Piece:
 
 @part("pull-backs", "front", x=1500, left_x=1250, right_x=1750, y=1000)
 def pull_backs(m: Measures) -> Piece:
-    """Draw pull-backs: cables from the ram over a bar to a cuff at each wrist of the person at ``x``."""
-    y = float(m["y"])
-    bar = box("part", float(m["x"]) - 420, 1700, 840, 40)
-    marks = bar
-    for key in ("left_x", "right_x"):
-        x = float(m[key])
-        marks += line("edge", (x, 1700), (x, y + 90)) + box("part", x - 46, y + 40, 92, 50)
-    return Piece(marks=group(marks), places={"bar": (float(m["x"]) + 420, 1720.0)})
+    """Draw pull-backs: from a bar hung at the ram a cable over a roller to a cuff at each wrist of the person at ``x``."""
+    x, y = float(m["x"]), float(m["y"])
+    left, right = float(m["left_x"]), float(m["right_x"])
+    hangers = boxes("part", [(at - 16, 1560, 32, 330) for at in (left - 120, right + 120)])
+    bar = box("part", left - 190, 1890, right - left + 380, 44)
+    cables = ""
+    for wrist in (left, right):
+        cables += path("fine", f"M{n(wrist - 9)} {n(y + 96)}V1880M{n(wrist + 9)} {n(y + 96)}V1880") + dot(
+            "part", wrist, 1882, 30
+        )
+        cables += box("part", wrist - 50, y + 46, 100, 50) + line("fine", (wrist - 50, y + 71), (wrist + 50, y + 71))
+    places = {
+        "bar": (right + 190, 1912.0),
+        "cuff-left": (left - 50, y + 71),
+        "cuff-right": (right + 50, y + 71),
+        "middle": (x, 1912.0),
+    }
+    return Piece(marks=hangers + bar + cables, places=places)
+
+
+@part("laser", "front", bed=3050, punch=1095)
+def laser_front(m: Measures) -> Piece:
+    """Draw a close-proximity device: a head on an arm at each end of the ram, its beam just below the punch tips."""
+    bed, beam = float(m["bed"]), float(m["punch"]) - 14
+    marks = line("centre", (-60, beam), (bed + 60, beam))
+    for inner, way in ((0.0, -1), (bed, 1)):
+        x = inner + way * 78
+        arm = path("part", f"M{n(inner)} 1420H{n(x + way * 34)}V{n(beam + 56)}H{n(x - way * 30)}V1370H{n(inner)}z")
+        marks += arm + box("part", x - 52, beam - 48, 104, 104) + dot("fine", x - way * 30, beam, 13)
+    places = {
+        "left-head": (-78.0, beam - 48),
+        "right-head": (bed + 78, beam - 48),
+        "beam": (bed / 2, beam),
+        "left-arm": (-112.0, 1240.0),
+        "right-arm": (bed + 112, 1240.0),
+    }
+    return Piece(marks=marks, places=places)

@@ -8,42 +8,36 @@ TABLE_TOP, DIE_TOP, CLAMP_BOTTOM = 892.0, 1000.0, 1202.0
 SECTION = 500.0  # mm: tooling comes in sections of about this length
 
 
-@part("tooling", "front", left=60, right=2990, punch=1095)
+@part("tooling", "front", left=60, right=2990, punch=1095, lift=0)
 def tooling(m: Measures) -> Piece:
-    """Draw a row of punch and die sections from ``left`` to ``right``; ``punch`` is the height of the tip."""
-    left, right, tip = float(m["left"]), float(m["right"]), float(m["punch"])
-    width = right - left
-    die = box("part", left - 12, TABLE_TOP, width + 24, 44) + box(
-        "part", left, TABLE_TOP + 44, width, DIE_TOP - TABLE_TOP - 44
+    """Draw a row of punch and die sections from ``left`` to ``right``; ``punch`` is the height of the tip, ``lift`` the ram's."""
+    left, right, lift = float(m["left"]), float(m["right"]), float(m["lift"])
+    tip = float(m["punch"]) + lift
+    width, middle = right - left, (left + right) / 2
+    die = boxes(
+        "part", [(left - 12, TABLE_TOP, width + 24, 44), (left, TABLE_TOP + 44, width, DIE_TOP - TABLE_TOP - 44)]
     )
-    punch = shape(
-        "part",
-        [
-            (left, CLAMP_BOTTOM),
-            (right, CLAMP_BOTTOM),
-            (right, tip + 26),
-            (right - 8, tip),
-            (left + 8, tip),
-            (left, tip + 26),
-        ],
-    )
-    count = max(1, round(width / SECTION))
-    joints = [left + width * i / count for i in range(1, count)]
-    seams = path(
-        "fine", "".join(f"M{n(x)} {n(TABLE_TOP + 44)}V{n(DIE_TOP)}M{n(x)} {n(tip)}V{n(CLAMP_BOTTOM)}" for x in joints)
-    )
-    edges = line("fine", (left, tip + 26), (right, tip + 26)) + line("hidden", (left, 985), (right, 985))
+    marks = die + _punches(left, right, tip, CLAMP_BOTTOM + lift) + line("hidden", (left, 985), (right, 985))
     places = {
-        "punch": ((left + right) / 2, tip + 60),
+        "punch": (middle, tip + 60),
         "punch-left": (left, tip + 60),
         "punch-right": (right, tip + 60),
-        "die": ((left + right) / 2, 965.0),
+        "die": (middle, 965.0),
         "die-left": (left, 965.0),
         "die-right": (right, 965.0),
         "left-end": (left, DIE_TOP),
         "right-end": (right, DIE_TOP),
     }
-    return Piece(marks=die + punch + seams + edges, places=places)
+    return Piece(marks=marks, places=places)
+
+
+def _punches(left: float, right: float, tip: float, top: float) -> str:
+    foot = [(right, tip + 26), (right - 8, tip), (left + 8, tip), (left, tip + 26)]
+    outline = shape("part", [(left, top), (right, top), *foot])
+    count = max(1, round((right - left) / SECTION))
+    joints = [left + (right - left) * i / count for i in range(1, count)]
+    seams = "".join(f"M{n(x)} {n(TABLE_TOP + 44)}V{n(DIE_TOP)}M{n(x)} {n(tip)}V{n(top)}" for x in joints)
+    return outline + path("fine", f"M{n(left)} {n(tip + 26)}H{n(right)}{seams}")
 
 
 @part("sheet", "front", left=200, right=2800, y=1000, drop=0)
