@@ -74,6 +74,26 @@ def test_the_way_back_after_the_sign_in_never_leaves_the_house(plant: Plant, wan
     assert client.post("/sign-in", data=form).headers["Location"] == "/desk/"
 
 
+def test_the_language_changes_on_the_sheet_where_one_is(plant: Plant):
+    client = plant.client("rosalind")
+    page = client.get("/desk/people?sort=name").text
+    answer = client.post(
+        "/language", data={"language": "es", "back": "/desk/people?sort=name", "csrf_token": csrf(page)}
+    )
+
+    assert answer.headers["Location"] == "/desk/people?sort=name"
+    assert '<html lang="es">' in client.get("/desk/people").text
+
+
+@pytest.mark.parametrize("back", ["//elsewhere.example", "https://elsewhere.example/desk", "", "/static/x"])
+def test_changing_the_language_never_leaves_the_house(plant: Plant, back: str):
+    client = plant.client()
+    token = csrf(client.get("/sign-in").text)
+
+    answer = client.post("/language", data={"language": "es", "back": back, "csrf_token": token})
+    assert answer.headers["Location"] == "/sign-in"
+
+
 @pytest.mark.parametrize(("address", "status"), [("/no-such-sheet", 404), ("/desk/no-such-sheet", 404)])
 def test_an_error_is_a_plain_sheet_with_a_way_out(plant: Plant, address: str, status: int):
     answer = plant.client().get(address)

@@ -26,7 +26,7 @@ _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
 
 
-class Catalogues(Domain):
+class Catalogues(Domain):  # type: ignore[misc]  # flask-babel has no types
     """All catalogues, compiled once."""
 
     def __init__(self, folder: Path = FOLDER) -> None:

@@ -10,7 +10,7 @@ from wtforms.validators import InputRequired, Length
 from trainer.records import access as proofs
 from trainer.records import people
 from trainer.web.access import OFFICER, TRAINER, doors, enter, leave
-from trainer.web.language import translate
+from trainer.web.language import choose, translate
 from trainer.web.rooms import rooms
 
 bp = Blueprint("signin", __name__)
@@ -55,12 +55,27 @@ def sign_out() -> Response:
     return redirect(url_for(home), 303)
 
 
+@bp.post("/language")
+@doors.open
+def tongue() -> Response:
+    """Take another language at desk and office, and show the same sheet again."""
+    choose(request.form.get("language", ""))
+    return redirect(inside(request.form.get("back")) or url_for("signin.sign_in"), 303)
+
+
+def inside(wanted: str | None) -> str | None:
+    """Return a path if it is one of desk's, the office's or the sign-in's own, else None."""
+    if wanted and wanted.startswith(("/desk", "/office", "/sign-in")) and "\\" not in wanted:
+        return wanted
+    return None
+
+
 def _place() -> str:
     return f"address:{request.remote_addr or 'unknown'}"
 
 
 def _next(wanted: str | None, roles: frozenset[str]) -> str:
     """Go where the person was headed, if that is a page of ours; else to their first sheet."""
-    if wanted and wanted.startswith(("/desk", "/office")) and not wanted.startswith("//") and "\\" not in wanted:
-        return wanted
+    if wanted and not wanted.startswith("/sign-in") and (path := inside(wanted)):
+        return path
     return url_for("desk.week" if TRAINER in roles else "office.questions")
