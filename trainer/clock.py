@@ -24,6 +24,7 @@ class FixedClock(Clock):
     instant: datetime
 
     def now(self) -> datetime:
+        """Return the instant at which the hands stand, in UTC."""
         return self.instant.astimezone(UTC)
 
     def advance(self, step: timedelta) -> None:
