@@ -65,7 +65,7 @@ def test_developers_md_names_every_layer_and_top_level_path():
 
 
 def test_developers_md_names_every_finding_code():
-    import trainer.bank  # noqa: F401
+    import trainer.bank
     import trainer.records  # noqa: F401
     from trainer.findings import Finding
 
