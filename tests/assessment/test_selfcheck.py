@@ -105,8 +105,14 @@ def test_a_large_range_is_sampled_evenly_with_every_value_of_each_input(bank):
 @pytest.mark.parametrize(
     ("offered", "tempting", "facts", "code"),
     [
-        (("hand_tools", "foot_switch"), {}, {}, "nothing-right-offered"),
-        (("curtain_muted", "curtain"), {}, {"curtain_state": "on", "part_in_field": "clear"}, "nothing-wrong-offered"),
+        (("hand_tools", "foot_switch"), {}, {}, "unfair-setting"),
+        (
+            ("hand_tools", "foot_switch", "none"),
+            {},
+            {"curtain_state": "on", "part_in_field": "clear"},
+            "unfair-setting",
+        ),
+        (("curtain_muted", "curtain"), {}, {"curtain_state": "on", "part_in_field": "clear"}, "unfair-setting"),
         (
             ("curtain_muted", "hand_tools"),
             {"curtain_muted": "aid-counts"},

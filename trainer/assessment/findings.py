@@ -54,20 +54,12 @@ class NoDraw(Finding):
     fix: ClassVar[str] = "Widen the ranges, or list fewer slips."
 
 
-class NothingWrong(Finding):
-    """A setting in which every safeguard offered is usable."""
+class UnfairSetting(Finding):
+    """A setting that must not be asked: no right answer, no wrong one, or *none* although something not offered would do."""
 
-    code: ClassVar[str] = "nothing-wrong-offered"
-    title: ClassVar[str] = "Whatever is chosen in this setting is usable."
-    fix: ClassVar[str] = "Offer a safeguard that does not count here."
-
-
-class NoKey(Finding):
-    """A setting in which nothing offered is right."""
-
-    code: ClassVar[str] = "nothing-right-offered"
-    title: ClassVar[str] = "No safeguard offered in this setting is usable, and “none” is not offered."
-    fix: ClassVar[str] = "Offer one that is valid, or “none”."
+    code: ClassVar[str] = "unfair-setting"
+    title: ClassVar[str] = "The safeguards offered in this setting make no fair question."
+    fix: ClassVar[str] = "Offer three or more, of which at least one is right and one is wrong."
 
 
 class TemptingRight(Finding):
@@ -85,7 +77,6 @@ finds = (
     SlipNeverApplies,
     ManyRefused,
     NoDraw,
-    NothingWrong,
-    NoKey,
+    UnfairSetting,
     TemptingRight,
 )

@@ -17,12 +17,11 @@ from trainer.assessment.findings import (
     ManyRefused,
     NeverDrawn,
     NoDraw,
-    NoKey,
-    NothingWrong,
     RefusedInput,
     SlipNeverApplies,
     SlipNeverTold,
     TemptingRight,
+    UnfairSetting,
 )
 from trainer.assessment.selecting import Worth, key_of
 from trainer.bank import Bank
@@ -30,6 +29,8 @@ from trainer.bank.model import ComputeDrill, SelectDrill
 from trainer.errors import UsageError
 from trainer.findings import Finding
 from trainer.safeguarding.problems import problem
+from trainer.safeguarding.selection import select
+from trainer.safeguarding.selection.drill import faults
 
 WHOLE = 600
 MANY = Fraction(1, 2)
@@ -80,10 +81,9 @@ def check_settings(drill: SelectDrill) -> Iterator[Finding]:
     """Look at a drill that asks for a safeguard, setting by setting."""
     for setting in drill.settings:
         key, place = key_of(drill, setting.id), f"{drill.id} {setting.id}"
-        if Worth.RIGHT not in key.worth.values():
-            yield NoKey(key=place)
-        if Worth.WRONG not in key.worth.values():
-            yield NothingWrong(key=place)
+        selection = select(drill.facts_of(setting.id), drill.rule_set)
+        for fault in faults(selection, setting.offered):
+            yield UnfairSetting(key=place, note=str(fault))
         for code in setting.tempting:
             if key.worth.get(code) is not Worth.WRONG:
                 yield TemptingRight(key=f"{place} tempting {code}")
