@@ -105,7 +105,7 @@ def view(body: str, *, prefix: str, name: str, x: float, y: float, scale: float,
     Returns the placed marks and the hatchings they need, whose pitch is the same on the glass at any scale.
     """
     own = f"{prefix}-{name}-"
-    placed = group(body.replace("@@", own), transform=f"translate({n(x)} {n(y)}) scale({n(scale)} {n(-scale)})")
+    placed = group(body.replace("@@", own), transform=f"translate({n(x)} {n(y)}) scale({scale:.6g} {-scale:.6g})")
     return (group(placed, clip=clip) if clip else placed), hatchings(own, scale)
 
 

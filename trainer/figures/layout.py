@@ -121,7 +121,8 @@ def span(start: Point, end: Point, text: str, *, before: bool = False, bold: boo
     left, right = sorted((start[0], end[0]))
     if wide + 34 > right - left:
         at, align = ((left - GAP - 22, y), "end") if before else ((right + GAP + 22, y), "start")
-        label = Label(lines=(text,), at=at, align=align, bold=bold)
+        lines = wrapped(text, at[0], bold=bold) if before else (text,)
+        label = Label(lines=lines, at=at, align=align, bold=bold)
         marks = line("dimension", (left, y), (right, y)) if right - left > 34 else _from_outside(left, right, y)
         return marks + label.drawn(), label
     label = Label(lines=(text,), at=((left + right) / 2, y), align="mid", bold=bold)

@@ -26,7 +26,12 @@ def sizes(worked: Worked) -> tuple[Fraction, Fraction]:
     opening = next(magnitude(step.value, "mm") for step in steps if step.symbol == "e")
     distance = magnitude(worked.terms["distance"], "mm")
     built = built_to(worked)
-    return (built, distance) if worked.symbol == "e" else (opening, built)
+    return (built, distance) if finds_opening(worked) else (opening, built)
+
+
+def finds_opening(worked: Worked) -> bool:
+    """Say whether the opening was worked out, and not the distance."""
+    return worked.sense in {Sense.AT_MOST, Sense.LESS_THAN}
 
 
 def guard_opening(worked: Worked, *, unit: str = "mm", translate: Translate = str, prefix: str = "opening") -> Figure:
@@ -53,7 +58,7 @@ def guard_opening(worked: Worked, *, unit: str = "mm", translate: Translate = st
 
 
 def _least(worked: Worked, distance: Fraction, unit: str) -> str:
-    found = length(distance, unit, up=worked.symbol != "e")
+    found = length(distance, unit, up=not finds_opening(worked))
     return f"> {found}" if worked.sense is Sense.MORE_THAN else found
 
 
@@ -102,9 +107,9 @@ def told(worked: Worked, unit: str) -> Sentence:
     opening, distance = sizes(worked)
     values: dict[str, Any] = {
         "opening": length(opening, unit),
-        "distance": length(distance, unit, up=worked.symbol != "e"),
+        "distance": length(distance, unit, up=not finds_opening(worked)),
     }
-    if worked.symbol == "e":
+    if finds_opening(worked):
         return say("With the danger {distance} behind the guard, its opening is at most {opening}.", **values)
     if worked.sense is Sense.MORE_THAN:
         return say("Behind an opening of {opening}, the danger lies more than {distance} away.", **values)

@@ -12,9 +12,9 @@ from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
 
 WIDTH, HEIGHT = 680.0, 420.0
-FLOOR = 372.0  # px
+FLOOR = 362.0  # px
 TALLEST = 2000.0  # mm that have to fit above the floor: a person, or what is higher
-BARRIER = 240.0  # px: where the barrier stands
+BARRIER = 256.0  # px: where the barrier stands
 RIGHT = 190.0  # px kept free behind the danger
 STANDS = 250.0  # mm from the person to the barrier
 ARM = 700.0  # mm from the shoulder to where the drawn hand ends
@@ -88,7 +88,7 @@ def _towards(start: Point, target: Point, reach: float) -> Point:
 
 def _dimensions(at: Point, top: float, shown: dict[str, str], translate: Translate) -> str:
     x, y = at
-    low = FLOOR + 28
+    low = FLOOR + 26
     marks = line("fine", (BARRIER, FLOOR + 4), (BARRIER, low + 8)) + line("fine", (x, y + 38), (x, low + 8))
     marks += span(
         (BARRIER, low), (x, low), translate(say("distance {length}", length=shown["distance"])), before=True, bold=True

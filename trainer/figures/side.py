@@ -16,6 +16,7 @@ WIDTH, HEIGHT = 680.0, 420.0
 DIE_Y = 262.0  # px: the top of the die
 LARGEST = 1.0  # px for a millimetre
 BEFORE, BEHIND = 230.0, 200.0  # mm that are shown in front of the curtain and behind the bend line
+WORDS = 150.0  # px that are kept in front of the curtain for what is written there
 FRONT = 30.0  # mm from the bend line to the front edge of the die
 CHAIN, TOTAL = 126.0, 170.0  # px over the die: the parts of the distance, and the whole
 
@@ -42,7 +43,8 @@ def curtain_side(worked: Worked, *, unit: str = "mm", translate: Translate = str
     """
     found = distance_of(worked)
     far = float(found.whole)
-    scale = min(LARGEST, (WIDTH - 10) / (BEFORE + far + FRONT + BEHIND))
+    behind = far + FRONT + BEHIND
+    scale = min(LARGEST, (WIDTH - 10) / (BEFORE + behind), (WIDTH - 10 - WORDS) / behind)
     bend = WIDTH - BEHIND * scale
     at = -FRONT - far
     marks, defs = _machine(at, scale, bend, prefix)

@@ -92,7 +92,8 @@ def due_strip(
 
 
 def _depth(row: StripRow) -> float:
-    return STEP * max(len(row.ends) + (1 if row.beyond else 0), 1)
+    own_line = bool(row.beyond or (row.ends and row.short_from))  # the bundle, or the note of a row without one
+    return STEP * max(len(row.ends) + own_line, 1)
 
 
 def _head(scale: Scale, bottom: float, translate: Translate) -> str:
@@ -139,7 +140,10 @@ def _end(end: StripEnd, scale: Scale, y: float) -> str:
     if end.item is not None:
         marks += _balloon(left + 9, y, end.item)
         left += 23
-    return marks + words(left, y + 5, f"{end.name} {scale.write(end.on)}")
+    name = f"{end.name} {scale.write(end.on)}"
+    if left + width_of(name, SIZE) < TO - 4:
+        return marks + words(left, y + 5, name)
+    return marks + line("faint", (left, y), (TO, y)) + words(TO + 8, y + 5, name)  # too near the edge: beyond it
 
 
 def _balloon(x: float, y: float, number: int) -> str:
