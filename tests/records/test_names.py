@@ -26,3 +26,7 @@ def test_different_names_stay_different():
 
 def test_names_that_fold_alike_have_a_stable_order():
     assert order("Zoe") < order("Zoë")
+
+
+def test_a_name_is_found_by_the_letters_that_a_plain_keyboard_has():
+    assert [folded(name) for name in ("Søren", "Łukasz", "Đorđe", "Weiß")] == ["soren", "lukasz", "dorde", "weiss"]

@@ -9,7 +9,10 @@ from babel.messages.pofile import read_po
 
 PACKAGE = Path(__file__).parents[2] / "trainer"
 CATALOGUES = sorted(path for path in (PACKAGE / "web" / "catalogues").iterdir() if path.is_dir())
-KEYWORDS = {**DEFAULT_KEYWORDS, "say": None, "mark": None, "_l": None, "ngettext": (1, 2)}
+REFUSALS = dict.fromkeys(
+    ("UsageError", "RecordError", "NotEntitled", "Missing", "BankError", "BadQuantity", "SignInRefused")
+)
+KEYWORDS = {**DEFAULT_KEYWORDS, **REFUSALS, "say": None, "mark": None, "_l": None, "ngettext": (1, 2)}
 METHODS = [("**.py", "python"), ("**/templates/**.html", "jinja2")]
 PLACE = re.compile(r"%\(\w+\)[sd]|\{\w+\}")
 
