@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.errors import UsageError
-from trainer.figures import curtain_side, guard_opening, reach_over, stopping_history
+from trainer.figures import answered, curtain_side, guard_opening, reach_over, stopping_history
+from trainer.figures.answered import DIE
 from trainer.figures.over import BARRIER, FLOOR
 from trainer.figures.side import FRONT, WIDTH
 from trainer.safeguarding.problems import problem
@@ -132,10 +133,21 @@ def test_a_refusal_has_no_drawing_and_says_why():
     assert str(refused.value)
 
 
+@pytest.mark.parametrize("own", [1, 100, 310, 390, 403, 600, 3000])
+def test_what_was_answered_is_to_scale_with_what_is_needed(own):
+    figure = answered(curtain(), Q(own, "mm"))
+    assert figure.text == f"Set at {own} mm; 403 mm are needed."
+    set_at = float(re.search(r'<path class="cut" d="M(\S+) ', figure.svg)[1]) - DIE
+    due_at = float(re.search(r'<path class="hidden" d="M(\S+) ', figure.svg)[1]) - DIE
+    assert set_at / due_at == pytest.approx(own / 403, abs=0.01)
+    if own >= 100:
+        sound(figure.svg, 13)
+
+
 READINGS = [("2023-03-04", 118), ("2024-02-27", 121), ("2025-03-10", 127), ("2025-09-20", 131), ("2026-02-20", 134)]
 
 
-def over_time(rows, *, mounted=380, on="2026-03-09", days=365):
+def over_time(rows, *, mounted=380, on="2026-03-09", days=365, **options):
     asked = problem("ansi-presence-sensing")
     values = asked.read(
         {
@@ -151,7 +163,7 @@ def over_time(rows, *, mounted=380, on="2026-03-09", days=365):
     stands = Mounted(
         name="ansi-presence-sensing", values=values, distance=Q(mounted, "mm"), interval=timedelta(days=days)
     )
-    return stopping_history(readings, history(readings, stands, on=date.fromisoformat(on)))
+    return stopping_history(readings, history(readings, stands, on=date.fromisoformat(on)), **options)
 
 
 def test_the_history_tells_what_is_used_needed_there_allowed_and_due():

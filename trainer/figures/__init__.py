@@ -1,5 +1,6 @@
 """Machine drawings and plots, each with a text alternative. Results and plain rows come in, SVG text goes out."""
 
+from trainer.figures.answered import answered
 from trainer.figures.history import stopping_history
 from trainer.figures.ink import Figure
 from trainer.figures.opening import guard_opening
@@ -13,6 +14,7 @@ __all__ = [
     "Figure",
     "StripEnd",
     "StripRow",
+    "answered",
     "curtain_side",
     "due_strip",
     "guard_opening",
