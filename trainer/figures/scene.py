@@ -171,9 +171,7 @@ def _asked(sheet: Sheet, on: View, entry: Mapping[str, Any], _numbers: Mapping[s
         line("fine", (px, start[1] - rise), (px, start[1] + 8))
         for px, rise in zip((start[0], end[0]), entry.get("rise", (8, 8)), strict=True)
     )
-    sheet.marks += (
-        f'{ends}{line("act-line", start, end)}<text class="ask-for mid" x="{n(x)}" y="{n(y)}">{symbol}{lowered}</text>'
-    )
+    sheet.marks += f'{ends}{line("act-line", start, end)}<text class="ask-for mid" x="{n(x)}" y="{n(y)}"><tspan class="symbol">{symbol}</tspan>{lowered}</text>'
     sheet.labels.append(Label(lines=(f"{symbol}{index} = ??",), at=(x, y - 9), align="mid", bold=True))
 
 
