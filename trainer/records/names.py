@@ -46,15 +46,9 @@ def short(text: str, field: str) -> str:
     return code(text, field) if text.strip() else ""
 
 
-# Letters that no decomposition reduces to the one that people type for them.
-PLAIN = str.maketrans(
-    {"ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "ß": "ss", "æ": "ae", "Æ": "AE", "ı": "i"}
-)
-
-
 def folded(text: str) -> str:
     """Return a text for comparing: without case, accents and kinds of apostrophe."""
-    bare = unicodedata.normalize("NFKD", text.translate(ALIKE).translate(PLAIN))
+    bare = unicodedata.normalize("NFKD", text.translate(ALIKE))
     return " ".join("".join(c for c in bare if not unicodedata.combining(c)).casefold().split())[:LONGEST_NAME]
 
 
