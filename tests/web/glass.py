@@ -1,0 +1,110 @@
+"""A kiosk without a browser: signs in, opens sittings, answers, and reads what stands on the glass."""
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from flask.testing import FlaskClient
+from web.plant import PIN, Plant, csrf
+
+from trainer.assessment import drills
+from trainer.assessment.paper import Paper, Sheet, SheetKind
+from trainer.assessment.selecting import key_of
+from trainer.bank import Bank
+from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.records import sittings
+from trainer.records.sittings import SittingRow
+from trainer.safeguarding.problems import problem
+
+BADGE = "0013748911"
+KEY = re.compile(r'name="key" value="([^"]+)"')
+
+
+@dataclass
+class Glass:
+    """One client in front of the kiosk."""
+
+    plant: Plant
+    client: FlaskClient
+
+    def post(self, address: str, form: dict[str, Any] | None = None, *, of: str = "/") -> Any:
+        """Send a form with the token of the sheet at ``of``."""
+        page = self.client.get(of, follow_redirects=True).text
+        return self.client.post(address, data={**(form or {}), "csrf_token": csrf(page)})
+
+    def sign_in(self, number: str = BADGE, pin: str = PIN) -> Any:
+        return self.post("/", {"number": number, "pin": pin})
+
+    def begin(self, programme: str = "press-brake-operator-induction") -> SittingRow:
+        """Start or go on with a programme, and return its sitting."""
+        answer = self.post("/sittings", {"programme": programme}, of="/sheets")
+        assert answer.status_code == 303, answer.text
+        return self.sitting(answer.headers["Location"].split("/")[2])
+
+    def sitting(self, sitting: str) -> SittingRow:
+        with self.plant.site.record.reading() as r:
+            return sittings.get(r, sitting)
+
+    def sheet(self, sitting: str, number: int) -> str:
+        return self.client.get(f"/sittings/{sitting}/{number}", follow_redirects=True).text
+
+    def answer(self, sitting: str, number: int, form: dict[str, Any]) -> Any:
+        address = f"/sittings/{sitting}/{number}"
+        key = KEY.search(self.sheet(sitting, number))
+        return self.post(address, {"key": key[1] if key else "", **form}, of=address)
+
+    def turn(self, sitting: str, number: int, stage: str, **form: Any) -> Any:
+        address = f"/sittings/{sitting}/{number}"
+        return self.post(f"{address}/turn", {"stage": stage, **form}, of=address)
+
+    def give(self, sitting: str, sheet: Sheet, form: dict[str, Any]) -> None:
+        """Answer a sheet, look at its feedback and go on."""
+        assert self.answer(sitting, sheet.number, form).status_code == 303
+        self.turn(sitting, sheet.number, "answer")
+        self.turn(sitting, sheet.number, "feedback")
+
+    def finish(self, row: SittingRow, *, slips: dict[str, str] | None = None) -> None:
+        """Go through a whole paper, right but for the ``slips`` (drill id → code), up to handing in."""
+        for sheet in Paper.from_data(row.paper).sheets[row.at - 1 :]:
+            if sheet.kind is SheetKind.LESSON:
+                self.turn(row.id, sheet.number, "lesson")
+            else:
+                code = (slips or {}).get(sheet.item)
+                self.give(
+                    row.id,
+                    sheet,
+                    slipped(self.plant.site.bank, sheet, code) if code else right(self.plant.site.bank, sheet),
+                )
+
+
+def right(bank: Bank, sheet: Sheet) -> dict[str, str]:
+    """Return the form that answers a sheet as it should be."""
+    item = bank.item(sheet.item)
+    if isinstance(item, Question):
+        return {"choice": item.key.id}
+    if isinstance(item, SelectDrill):
+        return {"choice": key_of(item, sheet.drawn["setting"]).right[0]}
+    assert isinstance(item, ComputeDrill)
+    return {"number": str(drills.worked(item, sheet.drawn).rounded.magnitude), "unit": "mm"}
+
+
+def wrong(bank: Bank, sheet: Sheet) -> dict[str, str]:
+    """Return a form that picks something else."""
+    good = right(bank, sheet)["choice"]
+    return {"choice": next(option for option in sheet.order if option != good)}
+
+
+def slipped(bank: Bank, sheet: Sheet, code: str) -> dict[str, str]:
+    """Return the form of somebody who makes one mistake in a drill."""
+    item = bank.item(sheet.item)
+    assert isinstance(item, ComputeDrill)
+    sum_ = problem(item.problem)
+    made = sum_.wrong(sum_.read(sheet.drawn), code)
+    assert made is not None
+    return {"number": str(made.rounded.magnitude), "unit": "mm"}
+
+
+def first(row: SittingRow, kind: SheetKind, item: str = "") -> Sheet:
+    """Return the first sheet of a kind, or of an item."""
+    sheets = Paper.from_data(row.paper).sheets
+    return next(sheet for sheet in sheets if sheet.kind is kind and (not item or sheet.item == item))
