@@ -53,8 +53,8 @@ class Glass:
         key = KEY.search(self.sheet(sitting, number))
         return self.post(address, {"key": key[1] if key else "", **form}, of=address)
 
-    def turn(self, sitting: str, number: int, stage: str, **form: Any) -> Any:
-        address = f"/sittings/{sitting}/{number}"
+    def turn(self, sitting: str, sheet: int, stage: str, **form: Any) -> Any:
+        address = f"/sittings/{sitting}/{sheet}"
         return self.post(f"{address}/turn", {"stage": stage, **form}, of=address)
 
     def give(self, sitting: str, sheet: Sheet, form: dict[str, Any]) -> None:
@@ -89,7 +89,9 @@ def right(bank: Bank, sheet: Sheet) -> dict[str, str]:
 
 
 def wrong(bank: Bank, sheet: Sheet) -> dict[str, str]:
-    """Return a form that picks something else."""
+    """Return a form that picks something else, or leaves out a term."""
+    if not sheet.order:
+        return slipped(bank, sheet, "leaves-out-penetration")
     good = right(bank, sheet)["choice"]
     return {"choice": next(option for option in sheet.order if option != good)}
 

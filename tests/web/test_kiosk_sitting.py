@@ -56,7 +56,8 @@ def test_nobody_sees_somebody_elses_sitting(glass):
     other = Glass(glass.plant, glass.plant.client())
     other.sign_in("00248")
 
-    for answer in (other.client.get(f"/sittings/{row.id}/1"), other.turn(row.id, 1, "lesson")):
+    sent = other.post(f"/sittings/{row.id}/1/turn", {"stage": "lesson"}, of="/sheets")
+    for answer in (other.client.get(f"/sittings/{row.id}/1"), sent):
         assert answer.status_code == 404
 
 
@@ -78,11 +79,11 @@ def test_a_lesson_is_turned_and_can_be_looked_at_again(glass):
 
 def test_an_answer_is_on_disk_before_the_sheet_says_so_and_can_be_changed(glass):
     row, sheet = at(glass, SheetKind.QUESTION)
-    assert "saved" not in glass.sheet(row.id, sheet.number)
+    assert 'class="stored"' not in glass.sheet(row.id, sheet.number)
     one, other = sheet.order[:2]
     glass.answer(row.id, sheet.number, {"choice": one})
     assert glass.sitting(row.id).answers[sheet.number].answer["chosen"] == one
-    assert glass.sheet(row.id, sheet.number).count("saved</span>") == 1
+    assert glass.sheet(row.id, sheet.number).count('class="stored"') == 1
 
     glass.answer(row.id, sheet.number, {"choice": other})
     assert glass.sitting(row.id).answers[sheet.number].answer["chosen"] == other
@@ -301,7 +302,7 @@ def test_a_paper_that_is_not_passed_says_what_was_missed_and_what_comes(glass):
         if sheet.kind is SheetKind.LESSON:
             glass.turn(row.id, sheet.number, "lesson")
         else:
-            glass.give(row.id, sheet, wrong(bank, sheet) if sheet.order else {"number": "1", "unit": "mm"})
+            glass.give(row.id, sheet, wrong(bank, sheet))
     glass.post(f"/sittings/{row.id}/hand-in", of="/sheets")
     page = glass.client.get(f"/sittings/{row.id}/result").text
 

@@ -71,7 +71,7 @@ def test_without_script_the_keypad_is_sent_key_by_key_and_the_pin_is_in_no_cooki
         pin += key
         assert f'value="{pin}"' in answer.text
         with glass.client.session_transaction() as kept:
-            assert pin not in str(dict(kept))
+            assert set(kept) == {"csrf_token"}
     assert 'value="730"' in glass.post("/", {"number": "00241", "pin": pin, "press": "erase"}).text
     assert glass.sign_in("00241", pin).status_code == 303
 

@@ -4,10 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from trainer.assessment.result import Result
 from trainer.records.chain import EntryKind
 from trainer.records.ledger import Entry
-from trainer.records.sittings import SittingRow
 from trainer.records.standing import Standing, StandingWord
 from trainer.web import language
 from trainer.web.filters import day
@@ -43,13 +41,12 @@ THEORY = frozenset({EntryKind.SITTING_MARKED, EntryKind.PRIOR_ACCEPTED})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """What the sheet is made from: the standing, the entries behind it, the newest sitting and what it came to."""
+    """What the sheet is made from: the standing, the entries behind it, and the entry of the newest paper."""
 
     standing: Standing | None
     role: str
     entries: tuple[Entry, ...]
-    sitting: SittingRow | None
-    result: Result | None
+    marked: Entry | None
 
     @property
     def word(self) -> StandingWord:
@@ -76,7 +73,15 @@ class Facts:
     @property
     def failed(self) -> bool:
         """Say whether the paper that was just handed in was not passed."""
-        return self.result is not None and not self.result.passed
+        return self.marked is not None and not self.marked.body["passed"]
+
+    def counts(self) -> dict[str, tuple[int, int]]:
+        """Return how many answers of the newest paper were right, and how many there were, by competency."""
+        found: dict[str, tuple[int, int]] = {}
+        for item in self.marked.body.get("items", ()) if self.marked else ():
+            right, asked = found.get(item["competency"], (0, 0))
+            found[item["competency"]] = (right + bool(item["right"]), asked + 1)
+        return found
 
 
 def told_state(word: StandingWord, role: str, machine: str) -> str:
@@ -92,8 +97,8 @@ def state(facts: Facts) -> str:
 
 def under(facts: Facts) -> str:
     """Say why, in two short sentences."""
-    if facts.failed and facts.result is not None:
-        return _result_told(facts.result)
+    if facts.failed and facts.marked is not None:
+        return _result_told(facts.marked)
     if facts.word is W.PRACTICAL_PENDING:
         return _("Your theory is passed. Your practical is still to come.")
     if facts.standing is None:
@@ -103,16 +108,15 @@ def under(facts: Facts) -> str:
     return " ".join(language.translate(one) for one in facts.standing.lacks[:2])
 
 
-def _result_told(result: Result) -> str:
+def _result_told(marked: Entry) -> str:
+    score, needed = marked.body["score"], marked.body["needed"]
     counted = _(
         "%(right)s of %(count)s were right; %(needed)s are needed.",
-        right=result.right,
-        count=result.out_of,
-        needed=result.needed,
+        right=score["right"],
+        count=score["out_of"],
+        needed=needed,
     )
-    if not result.critical_missed:
-        return counted
-    return f"{counted} {_('One that must be right was not.')}"
+    return f"{counted} {_('One that must be right was not.')}" if marked.body["critical_missed"] else counted
 
 
 def approvals(facts: Facts) -> tuple[Approval, ...]:
@@ -156,7 +160,7 @@ def _authorised(facts: Facts) -> Approval:
 def shown(facts: Facts) -> tuple[Shown, ...]:
     """List the competencies of the newest paper, then the practical."""
     bank, rows = rooms().bank, []
-    counts = facts.result.by_competency if facts.result else dict.fromkeys(_to_show(facts), None)
+    counts = facts.counts() or dict.fromkeys(_to_show(facts), None)
     for name, count in counts.items():
         known = bank.competencies.get(name)
         done = count is not None and count[0] == count[1]

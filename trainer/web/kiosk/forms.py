@@ -5,7 +5,7 @@ import re
 from flask_babel import lazy_gettext as _l
 from flask_wtf import FlaskForm
 from wtforms import HiddenField, PasswordField, RadioField, SelectField, StringField, TextAreaField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, InputRequired, Length
 
 LONGEST_TYPED = 40
 _READER_MARKS = re.compile(r"^[^0-9A-Za-z]+|[^0-9A-Za-z]+$")  # start and end marks, line ends, blanks
@@ -36,7 +36,7 @@ class SignInForm(FlaskForm):  # type: ignore[misc]
 
     number = StringField(
         _l("Scan it, or type your number"),
-        [InputRequired(_l("Hold your badge to the reader, or type your number.")), Length(max=LONGEST_TYPED)],
+        [DataRequired(_l("Hold your badge to the reader, or type your number.")), Length(max=LONGEST_TYPED)],
         filters=[clean_code],
     )
     pin = PasswordField(_l("Your PIN"), [InputRequired(_l("Type your PIN.")), Length(max=16)])
@@ -57,7 +57,7 @@ class HazardForm(FlaskForm):  # type: ignore[misc]
 
     machine = SelectField(_l("Where"), default="")
     words = TextAreaField(
-        _l("What is wrong?"), [InputRequired(_l("Say what is wrong, in a few words.")), Length(max=2_000)]
+        _l("What is wrong?"), [DataRequired(_l("Say what is wrong, in a few words.")), Length(max=2_000)]
     )
     named = RadioField(_l("Your name"), default="no")
     key = HiddenField()

@@ -14,7 +14,7 @@ from trainer.web.kiosk.forms import LONGEST_TYPED
 from trainer.web.rooms import rooms
 from trainer.web.words import _l
 
-_INSIDE = re.compile(r"/(?:[a-z0-9-]+/?)*")
+_INSIDE = re.compile(r"/(?:[A-Za-z0-9_-]+/?)*")
 NO_SHEETS = frozenset({"/pause", "/away", "/badge", "/back", "/wipe", "/language", "/hazard", "/hazard/kept"})
 OTHER_DOORS = ("/desk", "/office", "/sign-in", "/sign-out", "/static")
 NOTICES = MappingProxyType(

@@ -4,9 +4,10 @@ from flask import g, redirect, render_template, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response
 
-from trainer.assessment.paper import Paper
+from trainer.errors import Missing
 from trainer.figures import scene
 from trainer.records import ledger, sittings
+from trainer.records.chain import EntryKind
 from trainer.records.ledger import Entry
 from trainer.records.sittings import SittingRow
 from trainer.records.standing import Standing, standings
@@ -48,8 +49,9 @@ def result(sitting: str) -> Response | str:
     role = str(desk.row.terms["role"])
     with rooms().record.reading() as r:
         mine = [one for one in _mine(r) if one.role == role]
-        facts = _facts(r, mine[0] if mine else None, desk.row, role)
-    return render_template("kiosk/standing.html", page=_page(facts, mine[1:]))
+        facts = _facts(r, mine[0] if mine else None, desk.row.entry, role)
+        row = desk.row
+    return render_template("kiosk/standing.html", page=_page(facts, row, mine[1:]))
 
 
 @bp.get("/standing")
@@ -64,31 +66,39 @@ def standing(machine: str = "", role: str = "") -> str:
             return _nothing()
         one = asked[0]
         facts = _facts(r, one, _newest(r, one.role), one.role)
-    return render_template("kiosk/standing.html", page=_page(facts, [each for each in mine if each is not one]))
+        row = _row(r, facts)
+    return render_template("kiosk/standing.html", page=_page(facts, row, [each for each in mine if each is not one]))
 
 
 def _mine(r: Reading) -> list[Standing]:
     return told_standings(standings(r, rooms().bank, on=r.today(), person=g.person.key))
 
 
-def _newest(r: Reading, role: str) -> SittingRow | None:
-    """Return the newest sitting for a role that was handed in."""
-    done = [entry for entry in ledger.entries(r, person=g.person.key) if entry.body.get("sitting")]
-    found = [entry for entry in done if entry.body.get("role") == role]
-    return sittings.get(r, str(found[-1].body["sitting"])) if found else None
+def _newest(r: Reading, role: str) -> int | None:
+    """Return the number of the entry of the newest paper for a role."""
+    papers = ledger.entries(r, person=g.person.key, kind=EntryKind.SITTING_MARKED)
+    return next((entry.number for entry in reversed(list(papers)) if entry.body.get("role") == role), None)
 
 
-def _facts(r: Reading, one: Standing | None, sitting: SittingRow | None, role: str) -> Facts:
+def _row(r: Reading, facts: Facts) -> SittingRow | None:
+    """Return the sitting behind the newest paper; None where it is not kept any more."""
+    try:
+        return sittings.get(r, str(facts.marked.body["sitting"])) if facts.marked else None
+    except Missing:
+        return None
+
+
+def _facts(r: Reading, one: Standing | None, marked: int | None, role: str) -> Facts:
     numbers = {number for reason in (one.reasons if one else ()) for number in reason.entries}
     entries: tuple[Entry, ...] = tuple(ledger.entry(r, number) for number in sorted(numbers))
-    summed = work.summed_up(sitting, Paper.from_data(sitting.paper)) if sitting else None
-    return Facts(standing=one, role=role, entries=entries, sitting=sitting, result=summed)
+    paper = ledger.entry(r, marked) if marked is not None else None
+    return Facts(standing=one, role=role, entries=entries, marked=paper)
 
 
-def _page(facts: Facts, others: list[Standing]) -> StandingPage:
+def _page(facts: Facts, row: SittingRow | None, others: list[Standing]) -> StandingPage:
     rows = shown(facts)
     return StandingPage(
-        frame=_frame(facts),
+        frame=_frame(facts, row),
         state=state(facts),
         under=under(facts),
         approvals=approvals(facts),
@@ -96,32 +106,33 @@ def _page(facts: Facts, others: list[Standing]) -> StandingPage:
         shown=rows,
         ahead=ahead(facts),
         drawing=_beside(),
-        again=_again(facts),
+        again=_again(row),
         others=tuple((url_for("kiosk.standing", machine=o.machine, role=o.role), o.machine) for o in others[:2]),
         close=len(rows) >= CLOSE,
     )
 
 
-def _frame(facts: Facts) -> Frame:
+def _frame(facts: Facts, row: SittingRow | None) -> Frame:
     bank, tongue = rooms().bank, language.current()
     boxes = [Box(label=_("You"), value=short_name(g.person))]
     count = 0
-    if facts.sitting:
-        name = bank.programme(facts.sitting.programme).name.in_(tongue)
+    if row:
+        known = bank.programmes.get(row.programme)
+        name = known.name.in_(tongue) if known else row.programme
         boxes.append(Box(label=_("Programme"), value=name, yields=True))
-        count = len(facts.sitting.paper["sheets"])
+        count = len(row.paper["sheets"])
     if facts.standing:
         boxes.append(Box(label=_("Machine"), value=facts.standing.machine))
     boxes.append(Box(label=_("Edition"), value=str(bank.edition)))
     return frame(_("Where you stand"), name=_("standing"), boxes=boxes, zones=zones(count, count + 1))
 
 
-def _again(facts: Facts) -> tuple[int, str] | None:
+def _again(row: SittingRow | None) -> tuple[int, str] | None:
     """Return the first sheet that was not right, to look at once more."""
-    if facts.sitting is None:
+    if row is None:
         return None
-    wrong = [number for number, stored in sorted(facts.sitting.answers.items()) if not stored.mark["right"]]
-    return (wrong[0], facts.sitting.id) if wrong else None
+    wrong = [number for number, stored in sorted(row.answers.items()) if stored.locked and not stored.mark["right"]]
+    return (wrong[0], row.id) if wrong else None
 
 
 def _beside() -> Markup:

@@ -63,7 +63,7 @@
   function act(target) {
     waiting = null;
     if (isBox(target) && target.form) {
-      target.form.requestSubmit(target.form.querySelector("button:not([formaction])") || undefined);
+      target.form.requestSubmit(Array.from(target.form.elements).find(function (one) { return one.type === "submit"; }));
     } else if (target && target.click) {
       target.click();
     }
