@@ -142,7 +142,8 @@ def _end(end: StripEnd, scale: Scale, y: float) -> str:
         left += 23
     name = f"{end.name} {scale.write(end.on)}"
     if left + width_of(name, SIZE) < TO - 4:
-        return marks + words(left, y + 5, name)
+        ground = box("paper", left - 2, y - 8, width_of(name, SIZE) + 4, 16)  # readable on hatching too
+        return marks + ground + words(left, y + 5, name)
     return marks + line("faint", (left, y), (TO, y)) + words(TO + 8, y + 5, name)  # too near the edge: beyond it
 
 
@@ -159,7 +160,7 @@ def _note(row: StripRow, scale: Scale, y: float, translate: Translate) -> str:
         if short <= scale.today
         else translate(say("{count} from {day}", count=left, day=scale.write(short)))
     )
-    wide = width_of(text, SIZE) + (34 if row.item is not None else 16)
+    wide = width_of(text, SIZE) * 1.08 + (34 if row.item is not None else 16)  # bold is wider
     x = TO - wide - 14
     marks = box("fine-part", x, y - 9, wide, 18)
     if row.item is not None:
