@@ -21,7 +21,6 @@ playwright = pytest.importorskip("playwright.sync_api", reason="playwright is no
 Axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not installed").Axe
 pytestmark = pytest.mark.browser
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 SIZES = {"wide": (1280, 800), "hand": (390, 844)}
 
 
@@ -93,16 +92,6 @@ def served(lived: Path, bank: Bank, tmp_path: Path) -> Iterator[tuple[Plant, str
     thread.join()
     server.server_close()
     plant.site.record.close()
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator["playwright.Browser"]:
-    if CHROMIUM is None:
-        pytest.skip("no Chromium on this machine")
-    with playwright.sync_playwright() as running:
-        browser = running.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(params=SIZES)

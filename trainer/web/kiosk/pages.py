@@ -305,8 +305,6 @@ class NoticePage:
     lead: str
     text: tuple[str, ...]
     keys: tuple[tuple[str, str, str], ...]
-    refresh: tuple[int, str] | None = None
-    caution: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from flask import g, redirect, render_template, request, session, url_for
+from flask import g, make_response, redirect, render_template, request, session, url_for
 from werkzeug.datastructures import ImmutableMultiDict
 from werkzeug.wrappers import Response
 
@@ -118,23 +118,23 @@ def go_on() -> Response | str | tuple[str, int]:
 
 @bp.route("/away", methods=["GET", "POST"])
 @doors.needs(LEARNER)
-def away() -> Response | str:
+def away() -> Response:
     """Ask whether anybody is still there; a post says so and goes back to the sheet."""
     if request.method == "POST":
         session.pop("away", None)
         place.resume_watch()
         return redirect(place.back(), 303)
     session.setdefault("away", rooms().clock.now().isoformat())
-    return _notice(
+    page = _notice(
         _("Are you still there?"),
         (
             _("If nobody presses the key, you are signed out in %(count)s seconds.", count=GRACE_SECONDS),
             _("What you saved is kept. Next time it goes on at the same sheet."),
         ),
         keys=(("now", url_for("kiosk.away"), _("I am here")), ("", url_for("kiosk.sign_out"), _("Sign out"))),
-        refresh=(GRACE_SECONDS, url_for("kiosk.start")),
         name=_("still there?"),
     )
+    return _for_a_while(page, GRACE_SECONDS, url_for("kiosk.start"))
 
 
 @bp.post("/badge")
@@ -175,14 +175,14 @@ def go_back() -> Response:
 
 @bp.get("/wipe")
 @doors.open
-def wipe() -> str:
+def wipe() -> Response:
     """Show a sheet on which nothing can be pressed, so that the glass can be wiped."""
-    return _notice(
+    page = _notice(
         _("Wipe the glass now"),
         (_("Nothing can be pressed for %(count)s seconds.", count=WIPE_SECONDS),),
-        refresh=(WIPE_SECONDS, place.back()),
         name=_("wipe"),
     )
+    return _for_a_while(page, WIPE_SECONDS, place.back())
 
 
 @bp.post("/leave")
@@ -249,15 +249,13 @@ def _pause_page(pin: str = "", refusal: Sentence | str = "") -> str:
     return render_template("kiosk/pause.html", page=PausePage(frame=made, place=where, refusal=refusal, pin=pin))
 
 
-def _notice(
-    lead: str,
-    text: tuple[str, ...],
-    *,
-    name: str,
-    keys: tuple[tuple[str, str, str], ...] = (),
-    refresh: tuple[int, str] | None = None,
-) -> str:
+def _notice(lead: str, text: tuple[str, ...], *, name: str, keys: tuple[tuple[str, str, str], ...] = ()) -> str:
     made = frame(lead, name=name, boxes=my_boxes() if g.person else plant_boxes(), hazard=bool(keys))
-    return render_template(
-        "kiosk/notice.html", page=NoticePage(frame=made, lead=lead, text=text, keys=keys, refresh=refresh)
-    )
+    return render_template("kiosk/notice.html", page=NoticePage(frame=made, lead=lead, text=text, keys=keys))
+
+
+def _for_a_while(page: str, seconds: int, following: str) -> Response:
+    """Let a sheet stand for some seconds, then lead on by itself, with script or without."""
+    answer = make_response(page)
+    answer.headers["Refresh"] = f"{seconds}; url={following}"
+    return answer

@@ -1,0 +1,114 @@
+"""Papers made for a test: a small one with each kind of sheet, and long ones that show everything there is."""
+
+import random
+from collections.abc import Iterable, Iterator
+
+from web.plant import Plant
+
+from trainer.assessment import drills
+from trainer.assessment.answers import Answer
+from trainer.assessment.marking import mark
+from trainer.assessment.paper import Paper, Sheet, SheetKind
+from trainer.bank import Bank
+from trainer.bank.model import ComputeDrill, Drill, Question, SelectDrill
+from trainer.records import people, sittings
+from trainer.safeguarding.problems import problem
+from trainer.units import digits, magnitude
+
+INDUCTION = "press-brake-operator-induction"
+SEED = 5
+PAPER = ("PB-S14/l1", "PB-S14/q2", "PB-D01", "PB-D03", "PB-S10/q3")
+
+
+def seat(plant: Plant, number: str, *, at: int = 1, items: Iterable[str] = PAPER) -> str:
+    """Let a person have an open sitting of the small paper, come to sheet ``at``; return its id."""
+    bank = plant.site.bank
+    sheets = [sheet_of(bank, place, item) for place, item in enumerate(items, 1)]
+    return open_sitting(plant, number, sheets, at=at)
+
+
+def open_sitting(plant: Plant, number: str, sheets: list[Sheet], *, at: int = 1) -> str:
+    bank, record = plant.site.bank, plant.site.record
+    paper = Paper(
+        programme=INDUCTION, edition=bank.edition, fingerprint=bank.fingerprint, seed=SEED, sheets=tuple(sheets)
+    )
+    with record.writing() as w:
+        (person,) = people.with_number(w, number)
+        row = sittings.start(
+            w, bank, person=person.key, programme=INDUCTION, paper=paper, language=person.language, kiosk="kiosk 1"
+        )
+        sittings.move_to(w, row.id, at)
+    return row.id
+
+
+def sheet_of(bank: Bank, number: int, item: str, drawn: dict[str, str] | None = None) -> Sheet:
+    """Make the sheet of an item; what a drill draws comes from a fixed seed unless it is given."""
+    found = bank.item(item)
+    if isinstance(found, Question):
+        order = tuple(option.id for option in found.options)
+        return Sheet(
+            number=number,
+            kind=SheetKind.QUESTION,
+            item=item,
+            version=found.version,
+            competency=found.competency,
+            order=order,
+        )
+    if isinstance(found, Drill):
+        return _drill(found, number, drawn or dict(drills.draw(found, random.Random(SEED))))
+    competency = bank.scenarios[found.scenario].competencies[0]
+    return Sheet(number=number, kind=SheetKind.LESSON, item=item, version=0, competency=competency)
+
+
+def _drill(drill: Drill, number: int, drawn: dict[str, str]) -> Sheet:
+    order = drill.setting(drawn["setting"]).offered if isinstance(drill, SelectDrill) else ()
+    return Sheet(
+        number=number,
+        kind=SheetKind.DRILL,
+        item=drill.id,
+        version=drill.version,
+        competency=drill.competency,
+        order=tuple(order),
+        drawn=drawn,
+    )
+
+
+def everything(bank: Bank) -> Iterator[tuple[str, dict[str, str] | None, Answer | None]]:
+    """Give every lesson, every question with each wrong answer, every safeguard to pick, every slip of every drill."""
+    for lesson in bank.lessons:
+        yield lesson, None, None
+    for question in bank.questions.values():
+        for option in question.options:
+            yield question.id, None, Answer(item=question.id, chosen=option.id)
+    for drill in bank.drills.values():
+        yield from _select(drill) if isinstance(drill, SelectDrill) else _compute(drill)
+
+
+def _select(drill: SelectDrill) -> Iterator[tuple[str, dict[str, str], Answer]]:
+    for setting in drill.settings:
+        for code in setting.offered:
+            yield drill.id, {"setting": setting.id}, Answer(item=drill.id, chosen=code)
+
+
+def _compute(drill: Drill) -> Iterator[tuple[str, dict[str, str], Answer]]:
+    assert isinstance(drill, ComputeDrill)
+    for code in drill.slips:
+        for seed in range(40):
+            drawn = dict(drills.draw(drill, random.Random(seed)))
+            made = problem(drill.problem).wrong(problem(drill.problem).read(drawn), code)
+            if made is not None:
+                number = digits(magnitude(made.rounded, drill.unit), 3)
+                yield drill.id, drawn, Answer(item=drill.id, value=f"{number} {drill.unit}")
+                break
+
+
+def answer_all(plant: Plant, sitting: str, sheets: list[Sheet], answers: list[Answer | None], *, lock: bool) -> None:
+    """Put an answer on every sheet that asks for one."""
+    with plant.site.record.writing() as w:
+        for sheet, answer in zip(sheets, answers, strict=True):
+            if answer is None:
+                continue
+            marked = mark(plant.site.bank, sheet, answer)
+            sittings.save_answer(w, sitting, sheet.number, answer, marked, key=f"k{sheet.number}", took_ms=9_000)
+            if lock:
+                sittings.lock(w, sitting, sheet.number)
