@@ -27,15 +27,15 @@ def seat(plant: Plant, number: str, *, at: int = 1, items: Iterable[str] = PAPER
     return open_sitting(plant, number, sheets, at=at)
 
 
-def open_sitting(plant: Plant, number: str, sheets: list[Sheet], *, at: int = 1) -> str:
+def open_sitting(plant: Plant, number: str, sheets: list[Sheet], *, at: int = 1, programme: str = INDUCTION) -> str:
     bank, record = plant.site.bank, plant.site.record
     paper = Paper(
-        programme=INDUCTION, edition=bank.edition, fingerprint=bank.fingerprint, seed=SEED, sheets=tuple(sheets)
+        programme=programme, edition=bank.edition, fingerprint=bank.fingerprint, seed=SEED, sheets=tuple(sheets)
     )
     with record.writing() as w:
         (person,) = people.with_number(w, number)
         row = sittings.start(
-            w, bank, person=person.key, programme=INDUCTION, paper=paper, language=person.language, kiosk="kiosk 1"
+            w, bank, person=person.key, programme=programme, paper=paper, language=person.language, kiosk="kiosk 1"
         )
         sittings.move_to(w, row.id, at)
     return row.id

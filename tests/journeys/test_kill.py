@@ -1,9 +1,9 @@
-"""`kill -9` of the server at any moment of a sitting: every acknowledged answer is there and the sitting goes on."""
+"""The server is killed at any moment of a sitting: what was acknowledged is there afterwards, and the sitting goes on."""
 
-import contextlib
 import http.client
-import os
+import http.cookiejar
 import random
+import re
 import signal
 import socket
 import subprocess
@@ -11,25 +11,135 @@ import sys
 import threading
 import time
 import urllib.error
+import urllib.parse
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from os import kill
 from pathlib import Path
 
 import pytest
-from journeys.browsing import Browser, Page
+from browser.papers import open_sitting, sheet_of
+from web.plant import PIN, Plant, build_plant, open_plant
 
-from trainer.assessment.drills import worked
-from trainer.assessment.paper import Paper
+from trainer.assessment.paper import Sheet
 from trainer.bank import Bank, open_bank
-from trainer.bank.model import ComputeDrill
-from trainer.clock import Clock
-from trainer.records import assignments, ledger, open_record, people, sittings
-from trainer.records.verifying import verify
-from trainer.settings import Settings, read_settings, shipped
-from trainer.units import show
+from trainer.records import ledger, sittings
+from trainer.settings import read_settings, shipped
 
-KILLS = 50
-NUMBER, PIN = "00241", "4071"
-INDUCTION = "press-brake-operator-induction"
-LOST = (http.client.HTTPException, urllib.error.URLError, OSError)
+DEATHS = 50
+SHEETS = 160
+TOKEN = re.compile(r'name="csrf_token"[^>]*value="([^"]+)"')
+KEY = re.compile(r'name="key" value="([^"]+)"')
+GONE = (urllib.error.URLError, ConnectionError, http.client.HTTPException, TimeoutError)
+
+
+class Stay(urllib.request.HTTPRedirectHandler):
+    """Do not follow: the redirect itself is what acknowledges."""
+
+    def redirect_request(self, *_args: object) -> None:
+        return None
+
+
+@dataclass
+class Client:
+    """A browser without a face, and what the server has acknowledged to it."""
+
+    address: str
+    rng: random.Random
+    answered: dict[int, str] = field(default_factory=dict)
+    locked: set[int] = field(default_factory=set)
+    reached: int = 1
+
+    def __post_init__(self) -> None:
+        jar = urllib.request.HTTPCookieProcessor(http.cookiejar.CookieJar())
+        self.opener = urllib.request.build_opener(urllib.request.ProxyHandler({}), jar, Stay)
+
+    def get(self, path: str) -> str:
+        with self.opener.open(self.address + path, timeout=5) as answer:
+            return answer.read().decode()
+
+    def post(self, path: str, form: dict[str, str], page: str) -> str:
+        """Send a form; return where the answer leads. Anything but a redirect is an error."""
+        found = TOKEN.search(page)
+        assert found, page
+        body = urllib.parse.urlencode({**form, "csrf_token": found[1]}).encode()
+        try:
+            self.opener.open(self.address + path, body, timeout=5)
+        except urllib.error.HTTPError as answer:
+            if answer.code == 303:
+                return str(answer.headers["Location"])
+            raise
+        raise AssertionError(f"{path} did not redirect")
+
+    def sign_in(self) -> None:
+        assert self.post("/", {"number": "00241", "pin": PIN}, self.get("/")) == "/sheets"
+
+    def step(self, sitting: str, sheets: list[Sheet]) -> None:
+        """Do the next thing on the sheet that the sitting has come to."""
+        number = self.reached
+        path = f"/sittings/{sitting}/{number}"
+        page = self.get(path)
+        if number in self.locked or 'value="feedback"' in page:
+            where = self.post(f"{path}/turn", {"stage": "feedback"}, page)
+            self.reached = int(where.rsplit("/", 1)[1])
+        elif number in self.answered:
+            self.post(f"{path}/turn", {"stage": "answer"}, page)
+            self.locked.add(number)
+        else:
+            choice = self.rng.choice(sheets[number - 1].order)
+            self.post(path, {"choice": choice, "key": KEY.search(page)[1]}, page)
+            self.answered[number] = choice
+
+
+class Lives:
+    """Starts the server and kills it."""
+
+    def __init__(self, folder: Path, port: int) -> None:
+        script = Path(__file__).with_name("lives.py")
+        self.port = port
+        self.parent = subprocess.Popen(
+            [sys.executable, str(script), str(folder)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+        )
+
+    def begin(self) -> int:
+        """Start a server, wait until it takes requests, return its process id."""
+        self.parent.stdin.write(f"{self.port}\n")
+        self.parent.stdin.flush()
+        child = int(self.parent.stdout.readline())
+        wait_for(self.port)
+        return child
+
+    def end(self) -> None:
+        self.parent.stdin.close()
+        self.parent.wait(timeout=10)
+        self.parent.stdout.close()
+
+
+@contextmanager
+def as_started_by_hand(folder: Path, port: int) -> Iterator[None]:
+    """Serve with the command that an administrator gives."""
+    command = [sys.executable, "-m", "trainer", "serve", "--data", str(folder), "--port", str(port)]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL) as server:
+        wait_for(port)
+        yield
+        server.kill()
+
+
+def wait_for(port: int) -> None:
+    for _ in range(1_000):
+        with socket.socket() as probe:
+            if probe.connect_ex(("127.0.0.1", port)) == 0:
+                return
+        time.sleep(0.02)
+    raise AssertionError("the server does not start")
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
 
 
 @pytest.fixture(scope="module")
@@ -38,174 +148,66 @@ def bank() -> Bank:
 
 
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
-    made = read_settings({}, data=str(tmp_path / "data"))
-    record = open_record(made, Clock())
-    with record.writing() as w:
-        trainer = people.add(w, number="00101", name="Ada Quill", roles=("trainer",))
-        learner = people.add(w, number=NUMBER, name="Bo Lind", pin=PIN)
-        assignments.assign(
-            w, person=learner.key, programme=INDUCTION, by=trainer.key, reason="New here.", happened_on=w.today()
-        )
-    record.close()
-    return made
-
-
-class Server:
-    """A real server that can be killed and is there again at once, at the same address."""
-
-    def __init__(self, settings: Settings) -> None:
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port = probe.getsockname()[1]
-        self.nursery = subprocess.Popen(
-            [sys.executable, str(Path(__file__).with_name("nursery.py"))],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            env={**os.environ, "TRAINER_DATA": str(settings.data)},
-            text=True,
-        )
-        assert self.nursery.stdout.readline() == "ready\n"
-        self.child = self.start()
-
-    @property
-    def address(self) -> str:
-        return f"http://127.0.0.1:{self.port}"
-
-    def start(self) -> int:
-        self.nursery.stdin.write(f"{self.port}\n")
-        self.nursery.stdin.flush()
-        return int(self.nursery.stdout.readline())
-
-    def kill(self) -> None:
-        os.kill(self.child, signal.SIGKILL)
-
-    def again(self) -> None:
-        with contextlib.suppress(ProcessLookupError):
-            self.kill()
-        self.child = self.start()
-
-    def close(self) -> None:
-        with contextlib.suppress(ProcessLookupError):
-            self.kill()
-        self.nursery.stdin.close()
-        self.nursery.wait(timeout=10)
-        self.nursery.stdout.close()
+def folder(tmp_path: Path, bank: Bank) -> Path:
+    settings = read_settings({}, data=str(tmp_path / "data"), zone="America/Chicago")
+    build_plant(settings, bank)
+    return tmp_path / "data"
 
 
 @pytest.fixture
-def server(settings: Settings):
-    if not hasattr(os, "fork"):
-        pytest.skip("this system cannot fork a server")
-    made = Server(settings)
-    yield made
-    made.close()
+def plant(folder: Path, bank: Bank) -> Iterator[Plant]:
+    """Look at the same record from beside the server."""
+    plant = open_plant(read_settings({}, data=str(folder), zone="America/Chicago"), bank)
+    yield plant
+    plant.site.record.close()
 
 
-def sign_in(browser: Browser) -> Page:
-    start = browser.get("/")
-    page = browser.post("/", start.hidden("csrf_token"), number=NUMBER, pin=PIN)
-    assert page.path == "/sheets", page.text
-    return page
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no kill -9 and no fork")
+def test_every_acknowledged_answer_is_there_after_each_of_fifty_kills(folder: Path, plant: Plant, bank: Bank) -> None:
+    items = list(bank.questions)
+    sheets = [sheet_of(bank, number, items[number % len(items)]) for number in range(1, SHEETS + 1)]
+    sitting = open_sitting(plant, "00241", sheets)
+    rng, port = random.Random(20260309), free_port()
+    client, lives = Client(f"http://127.0.0.1:{port}", rng), Lives(folder, port)
+    caught = 0
+    for life in range(DEATHS):
+        child = lives.begin()
+        if life == 0:
+            client.sign_in()
+        caught += killed_in_the_middle(client, sitting, sheets, child, rng.uniform(0.005, 0.2))
+        compare(client, plant, sitting)
+    lives.end()
+    with as_started_by_hand(folder, port):
+        for _ in range(9):
+            client.step(sitting, sheets)
+        compare(client, plant, sitting)
+    assert caught >= DEATHS // 2, "the kills came too late to interrupt anything"
+    assert len(client.answered) >= 10
+    with plant.site.record.reading() as r:
+        assert ledger.verify(r).good
 
 
-def stored(settings: Settings, sitting: str) -> dict[int, str]:
-    """Read, past the server, what is on disk: the chosen option or the number of each answered sheet."""
-    record = open_record(settings, Clock(), create=False)
-    with record.reading() as r:
-        answers = sittings.get(r, sitting).answers
-    record.close()
-    return {number: str(row.answer["chosen"] or row.answer["value"]) for number, row in answers.items()}
-
-
-def form_of(bank: Bank, paper: Paper, page: Page, number: int, rng: random.Random) -> tuple[dict[str, str], str]:
-    """Return a form for the sheet and what of it will be on disk."""
-    item = bank.item(paper.sheet(number).item)
-    if isinstance(item, ComputeDrill):
-        value = show(worked(item, paper.sheet(number).drawn).rounded, "mm", 1)
-        return {"number": value.split()[0], "unit": "mm", "key": page.hidden("key")}, value
-    assert page.values("choice"), f"{page.path} instead of {number}: {page.text[-3000:]}"
-    choice = rng.choice(sorted(set(page.values("choice"))))
-    return {"choice": choice, "key": page.hidden("key")}, choice
-
-
-def test_every_acknowledged_answer_survives_and_the_sitting_goes_on(server: Server, settings: Settings, bank: Bank):
-    rng = random.Random(20_417)
-    browser = Browser(server.address)
-    page = sign_in(browser)
-    page = browser.post("/sittings", page.hidden("csrf_token"), programme=INDUCTION)
-    sitting = page.path.split("/")[2]
-    paper = paper_of(settings, sitting)
-    acknowledged: dict[int, str] = {}
-    kills = unacknowledged = 0
-    for number in range(1, len(paper.sheets) + 1):
-        if paper.sheet(number) in paper.marked:
-            for _ in range(-(-KILLS // len(paper.marked))):
-                page = browser.get(f"/sittings/{sitting}/{number}")
-                form, value = form_of(bank, paper, page, number, rng)
-                kept = answer_and_kill(server, browser, page, form, delay=rng.random() * 0.06)
-                kills += 1
-                found = stored(settings, sitting)
-                if kept:
-                    acknowledged[number] = value
-                    assert found == acknowledged
-                else:  # on disk or not, but never half, and nothing else lost
-                    unacknowledged += 1
-                    assert found in ({**acknowledged, number: value}, acknowledged)
-                    acknowledged = found
-        go_on(browser, sitting, number)
-    page = browser.get(f"/sittings/{sitting}/hand-in")
-    browser.post(f"/sittings/{sitting}/hand-in", page.hidden("csrf_token"))
-
-    print(f"{kills} kills, {unacknowledged} before the answer was acknowledged")
-    assert kills >= KILLS
-    assert stored(settings, sitting) == acknowledged
-    assert handed_in(settings) == 1
-
-
-def answer_and_kill(server: Server, browser: Browser, page: Page, form: dict[str, str], *, delay: float) -> bool:
-    """Send an answer, kill the server ``delay`` seconds later, bring it back; say whether the answer was acknowledged."""
-
-    def strike() -> None:
-        time.sleep(delay)
-        server.kill()
-
-    striker = threading.Thread(target=strike)
-    striker.start()
+def killed_in_the_middle(client: Client, sitting: str, sheets: list[Sheet], child: int, after: float) -> bool:
+    """Go on with the sitting until the server is dead; say whether a request was on its way just then."""
+    timer = threading.Timer(after, kill, (child, signal.SIGKILL))
+    timer.start()
     try:
-        browser.post(page.path, page.hidden("csrf_token"), **form)
-        kept = True
-    except LOST:
-        kept = False
-    striker.join()
-    server.again()
-    return kept
+        while True:
+            client.step(sitting, sheets)
+    except urllib.error.HTTPError:
+        raise  # it answered, and not as it should
+    except GONE as error:
+        return "refused" not in str(error)
+    finally:
+        timer.join()
 
 
-def go_on(browser: Browser, sitting: str, number: int) -> None:
-    """Turn to the next sheet: past an answer's feedback too."""
-    for _ in range(2):
-        page = browser.get(f"/sittings/{sitting}/{number}")
-        if page.path != f"/sittings/{sitting}/{number}":
-            return
-        page = browser.post(f"{page.path}/turn", page.hidden("csrf_token"), stage=page.hidden("stage"))
-        if page.path != f"/sittings/{sitting}/{number}":
-            return
-
-
-def paper_of(settings: Settings, sitting: str) -> Paper:
-    record = open_record(settings, Clock(), create=False)
-    with record.reading() as r:
-        paper = Paper.from_data(sittings.get(r, sitting).paper)
-    record.close()
-    return paper
-
-
-def handed_in(settings: Settings) -> int:
-    """Return how many papers are on record, after checking that the record is whole."""
-    record = open_record(settings, Clock(), create=False)
-    with record.reading() as r:
-        assert verify(r).good
-        count = sum(entry.kind == "sitting-marked" for entry in ledger.entries(r))
-    record.close()
-    return count
+def compare(client: Client, plant: Plant, sitting: str) -> None:
+    """What the server acknowledged stands in the record, and nothing else for those sheets."""
+    with plant.site.record.reading() as r:
+        row = sittings.get(r, sitting)
+    stored = {number: row.answers[number].answer["chosen"] for number in client.answered}
+    assert stored == client.answered
+    assert all(row.answers[number].locked for number in client.locked)
+    assert client.reached <= row.at <= client.reached + 1
+    assert row.state == "open"

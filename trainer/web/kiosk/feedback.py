@@ -100,7 +100,7 @@ def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage
         asked=item.asked.in_(language.current()),  # type: ignore[union-attr]
         drawing=None if isinstance(item, SelectDrill) else sheets.hazard_of(desk.sheet),
         compared=tuple(_compared(desk, answer, mark, letters, said)),
-        why=tuple(part for part in why if part)[:3],
+        why=tuple(part for part in why if part)[:2],
     )
 
 
