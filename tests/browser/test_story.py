@@ -52,6 +52,30 @@ def served(bank: Bank, tmp_path: Path) -> Iterator[tuple[Plant, str]]:
     plant.site.record.close()
 
 
+class Walk:
+    """One person in front of one page; every sheet is looked at for what must hold of all of them."""
+
+    def __init__(self, page: "playwright.Page", address: str, shots: Path | None) -> None:
+        self.page, self.address, self.shots, self.count = page, address, shots, 0
+        self.page.set_default_timeout(15_000)
+
+    def look(self, name: str, *, fits: bool = True) -> None:
+        """Leave a picture; the sheet fits the glass and axe finds nothing grave."""
+        self.count += 1
+        if self.shots is not None:
+            self.shots.mkdir(parents=True, exist_ok=True)
+            self.page.screenshot(path=str(self.shots / f"{self.count:02d}-{name}.png"), full_page=not fits)
+        if fits:
+            tall, glass = self.page.evaluate("[document.documentElement.scrollHeight, innerHeight]")
+            assert tall <= glass, f"{name} is {tall} px high on a glass of {glass}"
+        found = Axe().run(self.page).response["violations"]
+        assert [one["id"] for one in found if one["impact"] in GRAVE] == [], name
+
+    def press(self, name: str) -> None:
+        with self.page.expect_navigation():
+            self.page.get_by_role("button", name=name, exact=True).last.click()
+
+
 def sitting_of(plant: Plant) -> tuple[str, Paper]:
     with plant.site.record.reading() as r:
         (row,) = sittings.open_for(r, plant.site.learner)

@@ -1,5 +1,6 @@
 """Feedback: what an answer would do at the machine, where it went wrong, and why the right one is right."""
 
+import re
 from collections.abc import Mapping
 from string import ascii_uppercase
 
@@ -66,7 +67,8 @@ def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool
     label, numbers, amount, slip = step_label(step), step.substituted, step.shown, _slip(said, step)
     if last and said.needed is not None:
         label = _("%(step)s, rounded up", step=label)
-        numbers, amount = f"{numbers} = {amount}", show(said.needed, worked.unit, 4)
+        numbers = f"{_bare(numbers, amount)} = {amount}"
+        amount = show(said.needed, worked.unit, 4)
     return WorkingLine(
         number=number,
         label=label,
@@ -76,6 +78,12 @@ def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool
         slip=slip,
         used=say("You had {used}.", used=said.slip_used) if slip and said.slip_used else None,
     )
+
+
+def _bare(numbers: str, amount: str) -> str:
+    """Leave out the unit of each number where the result, which follows, has the same one."""
+    unit = amount.rpartition(" ")[2]
+    return re.sub(rf"(?<=\d) {re.escape(unit)}(?![\w/])", "", numbers)
 
 
 def _slip(said: Feedback, step: Step) -> tuple[Sentence, ...]:

@@ -1,5 +1,7 @@
 """Where one stands: after a paper was handed in, and whenever one asks."""
 
+from typing import Any
+
 from flask import g, redirect, render_template, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response
@@ -24,7 +26,7 @@ from trainer.web.standings import told_standings
 from trainer.web.words import _
 
 CLOSE = 7  # lines of the list beyond which they move closer
-BESIDE = {
+BESIDE: dict[str, Any] = {
     "view": "front",
     "size": [490, 216],
     "place": {"x": 123, "y": 208, "scale": 0.08},
@@ -34,9 +36,9 @@ BESIDE = {
         {"part": "tooling"},
         {"part": "curtain"},
         {"part": "person", "x": -560},
-        {"part": "person", "x": 3600, "mirror": True, "line": "phantom"},
     ],
 }
+WATCHER = {"part": "person", "x": 3600, "mirror": True}
 
 
 @bp.get("/sittings/<sitting>/result")
@@ -105,7 +107,7 @@ def _page(facts: Facts, row: SittingRow | None, others: list[Standing]) -> Stand
         caption=_("What you have shown, and what is open"),
         shown=rows,
         ahead=ahead(facts),
-        drawing=_beside(),
+        drawing=_beside(alone=facts.standing is not None and facts.standing.may_run),
         again=_again(row),
         others=tuple((url_for("kiosk.standing", machine=o.machine, role=o.role), o.machine) for o in others[:2]),
         close=len(rows) >= CLOSE,
@@ -135,17 +137,16 @@ def _again(row: SittingRow | None) -> tuple[int, str] | None:
     return (wrong[0], row.id) if wrong else None
 
 
-def _beside() -> Markup:
+def _beside(*, alone: bool) -> Markup:
+    """Draw the person at the brake and, until they may work alone, who will watch them there."""
+    title = told = _("You and the brake")
+    spec = {**BESIDE, "labels": [{"word": _("you"), "at": [78, 52], "align": "mid"}]}
+    if not alone:
+        spec["parts"] = [*BESIDE["parts"], WATCHER]
+        spec["labels"] = [*spec["labels"], {"word": _("evaluator"), "at": [412, 52], "align": "mid"}]
+        told = _("You stand at the brake. On its other side, in broken line: the person who will watch you there.")
     words = rooms().bank.labels(language.current())
-    spec = {
-        **BESIDE,
-        "labels": [
-            {"word": _("you"), "at": [78, 52], "align": "mid"},
-            {"word": _("evaluator"), "at": [412, 52], "align": "mid"},
-        ],
-    }
-    told = _("You stand at the brake. On its other side, in broken line: the person who will watch you there.")
-    return Markup(scene(spec, words=words, title=_("You and the brake"), description=told))  # noqa: S704
+    return Markup(scene(spec, words=words, title=title, description=told))  # noqa: S704  (figures escapes every word)
 
 
 def _nothing() -> str:

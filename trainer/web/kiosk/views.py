@@ -127,10 +127,8 @@ def away() -> Response:
     session.setdefault("away", rooms().clock.now().isoformat())
     page = _notice(
         _("Are you still there?"),
-        (
-            _("If nobody presses the key, you are signed out in %(count)s seconds.", count=GRACE_SECONDS),
-            _("What you saved is kept. Next time it goes on at the same sheet."),
-        ),
+        _("If nobody presses the key, you are signed out in %(count)s seconds.", count=GRACE_SECONDS),
+        (_("What you saved is kept. Next time it goes on at the same sheet."),),
         keys=(("now", url_for("kiosk.away"), _("I am here")), ("", url_for("kiosk.sign_out"), _("Sign out"))),
         name=_("still there?"),
     )
@@ -154,15 +152,12 @@ def badge_read() -> Response:
 def badge() -> str:
     """Say whose turn it is after a badge was read in the middle of a sheet."""
     if session.get("badge") == "own":
-        lead, text = _("Is this you?"), [_("That was your own badge. It changed nothing.")]
+        title, lead, text = _("Is this you?"), _("That was your own badge. It changed nothing."), ""
     else:
-        lead = _("Another badge was read")
-        text = [
-            _("That was not your badge. It changed nothing."),
-            _("Does somebody else want the kiosk? Then sign out first. Your place is kept."),
-        ]
+        title, lead = _("Another badge was read"), _("That was not your badge. It changed nothing.")
+        text = _("Does somebody else want the kiosk? Then sign out first. Your place is kept.")
     keys = (("now", url_for("kiosk.go_back"), _("Go on")), ("", url_for("kiosk.sign_out"), _("Sign out")))
-    return _notice(lead, tuple(text), keys=keys, name=_("badge"))
+    return _notice(title, lead, (text,) if text else (), keys=keys, name=_("badge"))
 
 
 @bp.post("/back")
@@ -179,7 +174,7 @@ def wipe() -> Response:
     """Show a sheet on which nothing can be pressed, so that the glass can be wiped."""
     page = _notice(
         _("Wipe the glass now"),
-        (_("Nothing can be pressed for %(count)s seconds.", count=WIPE_SECONDS),),
+        _("Nothing can be pressed for %(count)s seconds.", count=WIPE_SECONDS),
         name=_("wipe"),
     )
     return _for_a_while(page, WIPE_SECONDS, place.back())
@@ -249,8 +244,10 @@ def _pause_page(pin: str = "", refusal: Sentence | str = "") -> str:
     return render_template("kiosk/pause.html", page=PausePage(frame=made, place=where, refusal=refusal, pin=pin))
 
 
-def _notice(lead: str, text: tuple[str, ...], *, name: str, keys: tuple[tuple[str, str, str], ...] = ()) -> str:
-    made = frame(lead, name=name, boxes=my_boxes() if g.person else plant_boxes(), hazard=bool(keys))
+def _notice(
+    title: str, lead: str, text: tuple[str, ...] = (), *, name: str, keys: tuple[tuple[str, str, str], ...] = ()
+) -> str:
+    made = frame(title, name=name, boxes=my_boxes() if g.person else plant_boxes(), hazard=bool(keys))
     return render_template("kiosk/notice.html", page=NoticePage(frame=made, lead=lead, text=text, keys=keys))
 
 
