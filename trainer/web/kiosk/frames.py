@@ -25,7 +25,7 @@ READ = {
 }
 
 
-def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] = (), **keys: bool | str) -> Frame:
+def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] = (), **keys: object) -> Frame:
     """Make the frame of a sheet. ``name`` is what the title block calls it, ``keys`` are fields of :class:`Help`."""
     plain = tuple(Zone(label=letter) for letter in LETTERS)
     return Frame(
@@ -34,7 +34,7 @@ def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] 
         zones=tuple(zones) or plain,
         counts=bool(zones),
         boxes=(*boxes, Box(label=_("Sheet"), value=name)),
-        help=Help(back=request.path, tongues=tongues(), **keys),  # type: ignore[arg-type]
+        help=Help(**{"back": request.path, "tongues": tongues(), **keys}),  # type: ignore[arg-type]
         signed_in=g.person is not None,
         swapped=bool(session.get("swapped")),
         idle_seconds=int(current_app.config.get("KIOSK_IDLE_SECONDS", IDLE_SECONDS)),

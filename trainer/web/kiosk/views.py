@@ -247,7 +247,11 @@ def _pause_page(pin: str = "", refusal: Sentence | str = "") -> str:
 def _notice(
     title: str, lead: str, text: tuple[str, ...] = (), *, name: str, keys: tuple[tuple[str, str, str], ...] = ()
 ) -> str:
-    made = frame(title, name=name, boxes=my_boxes() if g.person else plant_boxes(), hazard=bool(keys))
+    boxes = my_boxes() if g.person else plant_boxes()
+    if keys:
+        made = frame(title, name=name, boxes=boxes)
+    else:  # then there is none in the head either
+        made = frame(title, name=name, boxes=boxes, hazard=False, tongues=())
     return render_template("kiosk/notice.html", page=NoticePage(frame=made, lead=lead, text=text, keys=keys))
 
 
