@@ -172,3 +172,8 @@ def assert_one_sentence(result) -> None:
     assert len(result.stderr.strip().splitlines()) == 1, result.stderr
     assert result.stderr.strip().endswith("."), result.stderr
     assert "Traceback" not in result.stderr
+
+
+def test_the_result_never_carries_the_symbol_of_an_input():
+    assert "D more than 1 1/2 in" in calc("us-guard-opening", "opening=0.3in", "--unit", "in").output
+    assert "e at most 3/8 in" in calc("us-guard-opening", "distance=2in", "--unit", "in").output

@@ -153,7 +153,7 @@ class Problem:
         return Worked(
             problem=self.name,
             title=self.title,
-            symbol=self.answer.symbol if self.answer.symbol in working.seen else _last_symbol(working),
+            symbol=_symbol(self.answer.symbol, working),
             sense=sense,
             unit=unit,
             grid=self._grid(working),
@@ -171,12 +171,9 @@ class Problem:
         )
 
 
-def _last_symbol(working: WrittenWorking) -> str:
+def _symbol(wanted: str, working: WrittenWorking) -> str:
+    """Return the symbol of the result: the problem's own if a step gave it, never that of an input."""
+    given = {step.symbol for step in working.inputs}
+    if wanted in working.seen and wanted not in given:
+        return wanted
     return working.steps[-1].symbol if working.steps else ""
-
-
-def _leads_somewhere(working: Working, value: Any) -> bool:
-    if value is None or not working.touched:
-        return False
-    number = getattr(value, "magnitude", value)
-    return bool(number > 0) or working.word is not None
