@@ -177,3 +177,10 @@ def _symbol(wanted: str, working: WrittenWorking) -> str:
     if wanted in working.seen and wanted not in given:
         return wanted
     return working.steps[-1].symbol if working.steps else ""
+
+
+def _leads_somewhere(working: Working, value: Any) -> bool:
+    if value is None or not working.touched:
+        return False
+    number = getattr(value, "magnitude", value)
+    return bool(number > 0) or working.word is not None
