@@ -14,7 +14,8 @@ from trainer.figures.answered import DIE
 from trainer.figures.over import BARRIER, FLOOR
 from trainer.figures.side import FRONT, WIDTH
 from trainer.safeguarding.problems import problem
-from trainer.safeguarding.stopping import Mounted, StopReading, history
+from trainer.safeguarding.stopping import Mounted, history
+from trainer.safeguarding.trend import StopReading
 from trainer.units import Q
 
 

@@ -6,7 +6,8 @@ import pytest
 
 from trainer.errors import UsageError
 from trainer.figures.printed import print_history
-from trainer.safeguarding.stopping import Mounted, StopReading, history
+from trainer.safeguarding.stopping import Mounted, history
+from trainer.safeguarding.trend import StopReading
 from trainer.units import Q
 
 READINGS = [StopReading(on=date(2025, 1, 6) + timedelta(days=60 * n), time=Q(120 + 3 * n, "ms")) for n in range(6)]

@@ -8,7 +8,8 @@ import pytest
 from trainer.errors import UsageError
 from trainer.findings import Severity
 from trainer.safeguarding.problems import PROBLEMS
-from trainer.safeguarding.stopping import Mounted, StopReading, fit, history, longest_for, student, to_use
+from trainer.safeguarding.stopping import Mounted, Unmeasured, history, longest_for, to_use
+from trainer.safeguarding.trend import StopReading, fit, student
 from trainer.units import Q, magnitude
 
 FIRST = date(2025, 1, 6)
@@ -68,6 +69,26 @@ def test_the_margin_is_what_is_mounted_less_what_is_needed_now():
     assert not found.report.findings
 
 
+def test_the_band_of_the_line_is_the_textbooks():
+    # x = 0, 1, 2, 3; y = 1, 3, 2, 5: residual variance 2.7 / 2 = 1.35, spread of x 5, t(2) = 4.303, so the half width
+    # is 4.303 sqrt(1.35 / 4) = 2.49983 amid the readings and 4.303 sqrt(1.35 (1 / 4 + 2.5² / 5)) = 6.12329 at x = 4
+    trend = fit(readings((0, 1), (1, 3), (2, 2), (3, 5)))
+
+    for day, half in ((Fraction(3, 2), "2.49983"), (4, "6.12329")):
+        assert abs(trend.half_width(day) * 1000 - Fraction(half)) < Fraction(1, 10**4)
+
+
+def test_the_margin_may_end_where_the_edges_of_the_band_pass_the_limit():
+    noisy = readings((0, 150), (60, 156), (120, 153), (180, 158), (240, 157), (300, 162))
+    found = history(noisy, mounted(350), on=FIRST + timedelta(days=300))
+    limit, trend = magnitude(found.limit, "s"), found.trend
+
+    for day, side in ((found.ends_from, 1), (found.ends_to, -1), (found.ends, 0)):
+        along = (day - FIRST).days
+        edge = [trend.at(one) + side * trend.half_width(one) for one in (along - 1, along)]
+        assert edge[0] <= limit < edge[1]
+
+
 def test_the_margin_ends_on_the_day_the_line_passes_the_limit():
     found = history(SLOWING, mounted(350, days=30), on=TODAY)
     limit = magnitude(found.limit, "ms")
@@ -81,8 +102,7 @@ def test_scatter_widens_the_day_to_a_span():
     noisy = readings((0, 150), (60, 156), (120, 153), (180, 158), (240, 157), (300, 162))
     found = history(noisy, mounted(350), on=FIRST + timedelta(days=300))
 
-    assert found.ends_from < found.ends
-    assert found.ends_to is None or found.ends < found.ends_to
+    assert found.ends_from < found.ends < found.ends_to
 
 
 def test_a_brake_that_does_not_slow_down_has_no_such_day():
@@ -128,6 +148,23 @@ def test_a_margin_that_may_end_before_the_next_measurement_is_a_warning():
     assert found.report.good
 
 
+def test_a_machine_that_was_never_measured_is_a_finding():
+    found = history(SLOWING, mounted(350), on=FIRST - timedelta(days=1))
+
+    assert isinstance(found, Unmeasured)
+    assert [finding.code for finding in found.report] == ["not-measured-in-interval"]
+    assert found.limit == Q("183.8", "ms")  # the brake may take that long at this distance
+
+
+def test_a_limit_that_the_line_passed_long_ago_is_told_with_its_own_day():
+    found = history(SLOWING, mounted(300), on=TODAY + timedelta(days=400))
+    limit = magnitude(found.limit, "ms")
+
+    assert limit == Fraction("152.6")  # (300 - 23.76464) / 1.6002 - 20, down to 0.1 ms
+    assert found.ends == FIRST + timedelta(days=79)  # 150 ms + 79 / 30 ms is the first above it
+    assert found.ends < TODAY
+
+
 def test_readings_after_the_day_are_not_known_yet():
     found = history(SLOWING, mounted(350), on=FIRST + timedelta(days=100))
 
@@ -146,8 +183,7 @@ def test_a_distance_that_no_stopping_time_allows_has_no_limit():
 
 @pytest.mark.parametrize(
     ("days", "where", "said"),
-    [([], mounted(350), "no reading"),
-     (SLOWING, mounted(350, name="closing-time"), "does not give a distance"),
+    [(SLOWING, mounted(350, name="closing-time"), "does not give a distance"),
      (SLOWING, Mounted(name=NAME, values=VALUES, distance=Q(3, "s"), interval=timedelta(1)), "must be a length"),
      (SLOWING, mounted(350, values={**VALUES, "object-sensitivity": Q(70, "mm")}), "no longer sees a hand")],
 )  # fmt: skip

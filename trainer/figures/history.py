@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from trainer.figures.chart import HEIGHT, RIGHT, WIDTH, Axes, Axis, event_row, grid
 from trainer.figures.ink import Figure, dot, hatchings, line, path, whole, words
 from trainer.figures.showing import Translate, WriteDay
-from trainer.safeguarding.stopping import History, StopReading
+from trainer.safeguarding.stopping import History
+from trainer.safeguarding.trend import StopReading
 from trainer.units import magnitude, show
 from trainer.wording import Sentence, mark, say
 
@@ -49,9 +50,7 @@ def stopping_history(
     prefix: str = "history",
 ) -> Figure:
     """Draw the dated readings of a machine against the limit of its mounted safeguard, with trend and margin's end."""
-    known = sorted((reading.on, float(magnitude(reading.time, "ms"))) for reading in readings if reading.on <= found.on)
-    limit = None if found.limit is None else float(magnitude(found.limit, "ms"))
-    story = Story(points=tuple(known), found=found, limit=limit)
+    story = story_of(readings, found)
     axes = _axes(story)
     marks = grid(axes, write_day, translate(mark("stopping time in ms")))
     marks += _limit(story, axes, translate) + _trend(story, axes) + _points(story, axes, translate)
@@ -70,6 +69,13 @@ def stopping_history(
         classes="drawing small",
     )
     return Figure(svg, text)
+
+
+def story_of(readings: Sequence[StopReading], found: History) -> Story:
+    """Return what is drawn, and told, of a machine's readings: those that were known on the day."""
+    known = sorted((reading.on, float(magnitude(reading.time, "ms"))) for reading in readings if reading.on <= found.on)
+    limit = None if found.limit is None else float(magnitude(found.limit, "ms"))
+    return Story(points=tuple(known), found=found, limit=limit)
 
 
 def _axes(story: Story) -> Axes:
@@ -141,7 +147,8 @@ def _events(story: Story, write_day: WriteDay, translate: Translate) -> list[tup
         (found.due, "fine", translate(say(due, day=write_day(found.due)))),
     ]
     if not found.too_close and found.ends is not None and found.ends <= story.last:
-        events.append((found.ends, "centre", translate(say("limit reached {day}", day=write_day(found.ends)))))
+        reached = mark("limit passed {day}") if found.ends <= found.on else mark("limit reached {day}")
+        events.append((found.ends, "centre", translate(say(reached, day=write_day(found.ends)))))
     return events
 
 
@@ -176,6 +183,8 @@ def told(story: Story) -> tuple[Sentence, ...]:
 
 def _end(found: History) -> Sentence:
     ends = found.ends.isoformat() if found.ends else ""
+    if found.ends is not None and found.ends <= found.on:
+        return say("By the trend, the limit was passed on {day}.", day=ends)
     if found.ends_from is None:
         return say("If the trend holds, the limit is reached on {day}.", day=ends)
     late = found.ends_to.isoformat() if found.ends_to else ""

@@ -14,10 +14,10 @@ from matplotlib.dates import ConciseDateFormatter
 from matplotlib.figure import Figure as Plot
 
 from trainer.errors import UsageError
-from trainer.figures.history import Story
+from trainer.figures.history import Story, story_of
 from trainer.safeguarding.cautions import CAUTION
-from trainer.safeguarding.stopping import History, StopReading
-from trainer.units import magnitude
+from trainer.safeguarding.stopping import History
+from trainer.safeguarding.trend import StopReading
 from trainer.wording import say
 
 INK, PAPER, WASH = "#16212b", "#fbfaf5", "#efede4"
@@ -35,9 +35,7 @@ def print_history(readings: Sequence[StopReading], found: History, path: Path, *
         raise UsageError(
             say("{path} is no kind of plot. Name a file ending in {kinds}.", path=path.name, kinds=", ".join(KINDS))
         )
-    known = sorted((one.on, float(magnitude(one.time, "ms"))) for one in readings if one.on <= found.on)
-    limit = None if found.limit is None else float(magnitude(found.limit, "ms"))
-    story = Story(points=tuple(known), found=found, limit=limit)
+    story = story_of(readings, found)
     with mpl.rc_context({"svg.hashsalt": "trainer", "svg.fonttype": "none", "font.size": 10, "text.color": INK}):
         plot = _plot(story, title)
         plot.savefig(path, metadata=SAME_BYTES[kind], dpi=150, facecolor=PAPER)

@@ -4,22 +4,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
-from functools import cache
 from typing import Any, ClassVar
 
 from trainer.errors import UsageError
 from trainer.findings import Finding, Report, Severity
 from trainer.safeguarding.problem import Problem
 from trainer.safeguarding.problems import problem
-from trainer.safeguarding.readings import HIGHEST, root
+from trainer.safeguarding.readings import HIGHEST
 from trainer.safeguarding.result import Sense, Worked
-from trainer.safeguarding.tables import table
+from trainer.safeguarding.trend import StopReading, Trend, end_of, fit
 from trainer.units import Q, has_dimension, magnitude, show
 from trainer.wording import say
 
 KEY = "stopping-time"
 FINEST = Fraction(1, 10000)  # s; 0.1 ms
-HORIZON = 3653  # days; nothing is foretold beyond ten years
+SLOWEST = Fraction(10)  # s; no press brake that may be run takes longer to stop
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -51,51 +50,14 @@ class MarginEndsSoon(Finding):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StopReading:
-    """One reading: on which day, and the time (a quantity)."""
-
-    on: date
-    time: Any
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trend:
-    """A straight line through the readings, by least squares.
-
-    ``slope`` is in s per day with its standard error ``error`` (None with two days only); ``mean`` is the mean time in
-    s on ``middle``, a day counted from the first reading; ``scatter`` the residual standard deviation in s.
-    """
-
-    first: date
-    middle: Fraction
-    mean: Fraction
-    slope: Fraction
-    error: Fraction | None
-    scatter: Fraction | None
-    count: int
-
-    def at(self, day: Fraction | int) -> Fraction:
-        """Return the time on the line, in s, so many days after the first reading."""
-        return self.mean + self.slope * (day - self.middle)
-
-    def half_width(self, day: Fraction | int) -> Fraction | None:
-        """Return half the width of the 95 % band of the line on that day, in s; None where it cannot be told."""
-        if self.error is None or self.scatter is None:
-            return None
-        from_mean = self.scatter**2 / self.count
-        from_slope = (self.error * (day - self.middle)) ** 2
-        return student(self.count - 2) * root(from_mean + from_slope)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class History:
     """What the readings say on a day.
 
     ``use`` is the stopping time to use; ``needed`` the distance that it needs, worked out; ``mounted`` the distance
     there is; ``margin`` what is left (negative: too close); ``limit`` the longest stopping time for which the mounted
-    distance is enough (None: none is). ``ends`` is the day on which the line reaches the limit, ``ends_from`` and
-    ``ends_to`` bound it at 95 %; each is None where it does not come within ten years. ``due`` is the day by which the
-    next measurement is due.
+    distance is enough (None: none is). ``ends`` is the day on which the line passes the limit, also where that day has
+    gone by; ``ends_from`` and ``ends_to`` bound it at 95 %. Each is None where it does not come within ten years.
+    ``due`` is the day by which the next measurement is due.
     """
 
     on: date
@@ -119,36 +81,14 @@ class History:
         return margin < 0 or (margin == 0 and self.needed.sense is Sense.MORE_THAN)
 
 
-@cache
-def _quantiles() -> tuple[tuple[int, Fraction], ...]:
-    return tuple((int(freedom), Fraction(t)) for freedom, t in table("student-t").rows)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unmeasured:
+    """What can be said of a safeguard whose machine was never measured: how long the brake may take, and a finding."""
 
-
-def student(freedom: int) -> Fraction:
-    """Return the two-sided 95 % quantile; between rows of the table that of the fewer degrees of freedom."""
-    return next(t for known, t in reversed(_quantiles()) if known <= max(freedom, 1))
-
-
-def fit(readings: Sequence[StopReading]) -> Trend | None:
-    """Fit the line; None where all readings are of one day."""
-    first = min(reading.on for reading in readings)
-    days = [Fraction((reading.on - first).days) for reading in readings]
-    times = [magnitude(reading.time, "s") for reading in readings]
-    count = len(readings)
-    middle, mean = sum(days, Fraction(0)) / count, sum(times, Fraction(0)) / count
-    spread = sum(((day - middle) ** 2 for day in days), Fraction(0))
-    if not spread:
-        return None
-    pairs = list(zip(days, times, strict=True))
-    slope = sum(((day - middle) * (time - mean) for day, time in pairs), Fraction(0)) / spread
-    scatter = None
-    if count > 2:
-        residual = sum(((time - mean - slope * (day - middle)) ** 2 for day, time in pairs), Fraction(0))
-        scatter = root(residual / (count - 2))
-    error = None if scatter is None else root(scatter**2 / spread)
-    return Trend(
-        first=first, middle=middle, mean=mean, slope=slope, error=error, scatter=scatter, count=count
-    )  # fmt: skip
+    on: date
+    mounted: Any
+    limit: Any | None
+    report: Report
 
 
 def to_use(readings: Sequence[StopReading], rule: str = HIGHEST) -> Any:
@@ -165,7 +105,7 @@ def longest_for(asked: Problem, values: Mapping[str, Any], mounted: Any) -> Any 
     less distance.
     """
     there, strict = magnitude(mounted, "mm"), asked.answer.sense is Sense.MORE_THAN
-    enough, too_long = Fraction(0), Fraction(60)
+    enough, too_long = Fraction(0), SLOWEST
     while too_long - enough > FINEST:
         half = (enough + too_long) / 2 // FINEST * FINEST
         figure = asked.figure(asked.numbers({**values, KEY: Q(half, "s")}), unit="mm")
@@ -190,22 +130,25 @@ class Mounted:
     machine: str = ""
 
 
-def history(readings: Sequence[StopReading], mounted: Mounted, *, on: date, rule: str = HIGHEST) -> History:
-    """Say what dated readings mean for a safeguard. Readings after ``on`` are left out.
+def history(
+    readings: Sequence[StopReading], mounted: Mounted, *, on: date, rule: str = HIGHEST
+) -> History | Unmeasured:
+    """Say what dated readings mean for a safeguard. Readings after ``on`` are left out; without any it is unmeasured.
 
-    Raises :class:`UsageError` where there is no reading, or the inputs do not fit.
+    Raises :class:`UsageError` where the inputs do not fit, or the rule gives no distance for them.
     """
     asked = _distance_problem(mounted)
     known = [reading for reading in readings if reading.on <= on]
+    limit = longest_for(asked, mounted.values, mounted.distance)
     if not known:
-        raise UsageError(say("There is no reading of the stopping time up to that day. Measure it first."))
+        never = NotMeasuredInInterval(key=mounted.machine, note="There is no reading of the stopping time.")
+        return Unmeasured(on=on, mounted=mounted.distance, limit=limit, report=Report([never]))
     use = to_use(known, rule)
     needed = asked.solve({**mounted.values, KEY: use})
     if needed.value is None:
         raise UsageError(needed.refusal or say("The rule gives no distance for these inputs."))
-    limit, trend = longest_for(asked, mounted.values, mounted.distance), fit(known)
-    newest = max(reading.on for reading in known)
-    ends, ends_from, ends_to = _ends(trend, limit, on)
+    trend = fit(known)
+    newest, end = max(reading.on for reading in known), end_of(trend, limit, on)
     found = History(
         on=on,
         use=use,
@@ -214,9 +157,9 @@ def history(readings: Sequence[StopReading], mounted: Mounted, *, on: date, rule
         margin=Q(magnitude(mounted.distance, "mm") - magnitude(needed.value, "mm"), "mm"),
         limit=limit,
         trend=trend,
-        ends=ends,
-        ends_from=ends_from,
-        ends_to=ends_to,
+        ends=end.day,
+        ends_from=end.earliest,
+        ends_to=end.latest,
         measured_on=newest,
         due=newest + mounted.interval,
     )
@@ -230,26 +173,6 @@ def _distance_problem(mounted: Mounted) -> Problem:
     if asked.answer.dimension != "length" or KEY not in {field.key for field in asked.fields}:
         raise UsageError(say("{name} does not give a distance from a stopping time.", name=mounted.name))
     return asked
-
-
-def _ends(trend: Trend | None, limit: Any | None, on: date) -> tuple[date | None, date | None, date | None]:
-    """Return when the line, the upper and the lower edge of its band reach the limit, on or after ``on``."""
-    if trend is None or limit is None:
-        return None, None, None
-    bound = magnitude(limit, "s")
-    start = (on - trend.first).days
-    found: dict[str, date] = {}
-    for day in range(start, start + HORIZON):
-        centre, half = trend.at(day), trend.half_width(day)
-        edges = {"ends": centre}
-        if half is not None:
-            edges |= {"from": centre + half, "to": centre - half}
-        for edge, value in edges.items():
-            if edge not in found and value > bound:
-                found[edge] = trend.first + timedelta(days=day)
-        if len(found) == len(edges):
-            break
-    return found.get("ends"), found.get("from"), found.get("to")
 
 
 def _findings(found: History, machine: str) -> Iterator[Finding]:
