@@ -18,6 +18,7 @@ from trainer.figures.history import Story, story_of
 from trainer.safeguarding.cautions import CAUTION
 from trainer.safeguarding.stopping import History
 from trainer.safeguarding.trend import StopReading
+from trainer.units import show
 from trainer.wording import say
 
 INK, PAPER, WASH = "#16212b", "#fbfaf5", "#efede4"
@@ -62,16 +63,47 @@ def _plot(story: Story, title: str) -> Plot:
             high,
             facecolor=WASH,
             edgecolor=INK,
-            hatch="///",
             linewidth=0.5,
+            linestyle=(0, (5, 4)),
             label="95 % band",
         )
+    _events(story, axes)
     axes.set_title(title, loc="left", fontweight="bold")
+    axes.set_title(_margin(story.found), loc="right")
     axes.set_ylabel("stopping time in ms")
     axes.xaxis.set_major_formatter(ConciseDateFormatter(axes.xaxis.get_major_locator()))  # type: ignore[no-untyped-call]
     axes.legend(loc="best", frameon=False)
     plot.supxlabel(str(CAUTION), fontsize=8)
     return plot
+
+
+def _events(story: Story, axes: Any) -> None:
+    """Draw the days that matter as upright lines, each with its word at its foot."""
+    found = story.found
+    events = {
+        found.on: "as of",
+        found.due: "measure by",
+        found.ends: "limit passed" if found.too_close else "margin ends",
+    }
+    for day, word in events.items():
+        if day is not None and story.points[0][0] <= day <= story.last:
+            axes.axvline(day, color=INK, linewidth=1, linestyle=(0, (1, 2)))
+            axes.annotate(
+                f"{word} {day.isoformat()}",
+                (day, 0.02),
+                xycoords=("data", "axes fraction"),
+                xytext=(-3, 0),
+                textcoords="offset points",
+                rotation=90,
+                ha="right",
+                va="bottom",
+                fontsize=8,
+            )
+
+
+def _margin(found: History) -> str:
+    needed, mounted = show(found.needed.rounded, "mm"), show(found.mounted, "mm")
+    return f"{'TOO CLOSE: ' if found.too_close else ''}needs {needed}, stands at {mounted}"
 
 
 def _days(story: Story) -> list[Any]:  # matplotlib takes dates, its types do not say so
