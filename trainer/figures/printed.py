@@ -80,22 +80,19 @@ def _plot(story: Story, title: str) -> Plot:
 def _events(story: Story, axes: Any) -> None:
     """Draw the days that matter as upright lines, each with its word at its foot."""
     found = story.found
-    events = {
-        found.on: "as of",
-        found.due: "measure by",
-        found.ends: "limit passed" if found.too_close else "margin ends",
-    }
-    for day, word in events.items():
+    passed = "limit passed" if found.too_close else "margin ends"
+    events = ((found.on, "as of", "right"), (found.due, "measure by", "left"), (found.ends, passed, "right"))
+    for day, word, side in events:
         if day is not None and story.points[0][0] <= day <= story.last:
             axes.axvline(day, color=INK, linewidth=1, linestyle=(0, (1, 2)))
             axes.annotate(
                 f"{word} {day.isoformat()}",
                 (day, 0.02),
                 xycoords=("data", "axes fraction"),
-                xytext=(-3, 0),
+                xytext=(-3 if side == "right" else 3, 0),
                 textcoords="offset points",
                 rotation=90,
-                ha="right",
+                ha=side,
                 va="bottom",
                 fontsize=8,
             )
