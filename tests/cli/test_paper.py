@@ -1,10 +1,19 @@
 """``trainer paper show`` prints a paper with its key."""
 
 import json
+import random
 
+import pytest
 from click.testing import CliRunner, Result
+from records.site import build_site
 
+from trainer.assessment.paper import build_paper
+from trainer.assessment.result import result
+from trainer.bank import open_bank
 from trainer.cli import main
+from trainer.cli._seeding.answers import answer_paper
+from trainer.records import open_record, sittings
+from trainer.settings import shipped
 
 INDUCTION = "press-brake-operator-induction"
 
@@ -49,3 +58,47 @@ def test_an_unknown_programme_is_one_sentence():
 
 def test_a_seed_that_is_no_number_is_wrong_usage():
     assert run(INDUCTION, "--seed", "x").exit_code == 2
+
+
+@pytest.fixture(scope="module")
+def bank():
+    return open_bank(shipped("content"))
+
+
+@pytest.fixture
+def taken(settings, clock, bank):
+    """A sitting that was handed in; return its entry's number."""
+    record = open_record(settings, clock)
+    site = build_site(record, clock, bank)
+    paper = build_paper(bank, INDUCTION, 5)
+    given = answer_paper(bank, paper, [], random.Random(5))
+    with record.writing() as w:
+        sitting = sittings.start(
+            w, bank, person=site.learner, programme=INDUCTION, paper=paper, language="es", kiosk="K1"
+        )
+        for one in given:
+            sittings.save_answer(
+                w, sitting.id, one.sheet.number, one.answer, one.mark, key=f"k{one.sheet.number}", took_ms=9_000
+            )
+        made = sittings.hand_in(w, sitting.id, result(bank, paper, [one.mark for one in given]))
+    record.close()
+    return made.number
+
+
+def test_an_old_paper_is_printed_as_it_was_although_the_bank_has_changed(settings, taken, tmp_path, monkeypatch):
+    monkeypatch.setenv("TRAINER_CONTENT", str(tmp_path))  # nothing of today's bank is needed
+    printed = CliRunner().invoke(main, ["paper", "reprint", str(taken), "--data", str(settings.data)])
+    monkeypatch.delenv("TRAINER_CONTENT")
+    drawn = run(INDUCTION, "--seed", "5", "--language", "es").output
+
+    assert printed.exit_code == 0
+    told = [line for line in printed.output.splitlines() if not line.startswith("    answered: ")]
+    assert told == drawn.splitlines()
+    assert printed.output.count("    answered: ") == drawn.count("version ") - drawn.count(", lesson, ")
+
+
+def test_an_entry_that_records_no_sitting_is_one_sentence(settings, taken):
+    told = CliRunner().invoke(main, ["paper", "reprint", "1", "--data", str(settings.data)])
+
+    assert told.exit_code == 1
+    assert "L-1 records no sitting." in told.output

@@ -73,3 +73,27 @@ def test_what_is_wrong_gets_one_sentence(run, words, code, says):
     assert result.exit_code == code
     assert says in result.output
     assert "Traceback" not in result.output
+
+
+def test_facts_and_readings_of_a_machine_are_put_on_file(run):
+    run("machines", "add", "PB-1", "--kind", "press-brake-hydraulic", "--name", "Brake", "made=2014")
+
+    noted = run("machines", "note", "PB-1", "mounted-distance=420 mm", "beam-pitch=10 mm", "made=")
+    assert (noted.exit_code, noted.output) == (0, "PB-1 has 2 facts.\n")
+    read = run("machines", "reading", "PB-1", "186ms", "189ms", "--on", "2026-03-02", "--note", "warm")
+    assert (read.exit_code, read.output) == (0, "PB-1 has 2 readings; the time on file is 189ms.\n")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(("note", "PB-1", "mounted-distance"), "Write it as"), (("reading", "PB-1", "186"), "no unit"),
+     (("reading", "PB-1", "186ms", "--on", "2999-01-01"), "has not come yet"),
+     (("note", "PB-9", "made=2014"), "no machine PB-9")],
+)  # fmt: skip
+def test_what_is_no_fact_and_no_reading_is_one_sentence(run, words, said):
+    run("machines", "add", "PB-1", "--kind", "press-brake-hydraulic", "--name", "Brake")
+    result = run("machines", *words)
+
+    assert result.exit_code in {1, 2}
+    assert said in result.output
+    assert result.output.strip().count("\n") == 0

@@ -7,6 +7,7 @@ from typing import Any
 
 import rfc8785
 
+from trainer.bank.drill_model import AnyDrill
 from trainer.bank.model import (
     Checklist,
     Competency,
@@ -44,7 +45,7 @@ class Bank(Frozen):
     competencies: Mapping[str, Competency]
     misconceptions: Mapping[str, Misconception]
     scenarios: Mapping[str, Scenario]
-    drills: Mapping[str, Drill]
+    drills: Mapping[str, AnyDrill]
     programmes: Mapping[str, Programme]
     checklists: Mapping[str, Checklist]
     words: Worded

@@ -59,7 +59,7 @@ class Range(Frozen):
 
 
 def _shape(value: Any) -> str:
-    if isinstance(value, (str, Fixed)):
+    if isinstance(value, (str, Fixed)) or (isinstance(value, Mapping) and "value" in value):
         return "fixed"
     listed = "one_of" in value if isinstance(value, Mapping) else isinstance(value, OneOf)
     return "one-of" if listed else "range"
@@ -139,3 +139,6 @@ class SelectDrill(Drill):
     def facts_of(self, setting_id: str) -> dict[str, str]:
         """Return the facts of one setting: the drill's own with the setting's laid over them."""
         return {**self.facts, **self.setting(setting_id).facts}
+
+
+AnyDrill = Annotated[ComputeDrill | SelectDrill, Field(discriminator="kind")]

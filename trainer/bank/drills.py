@@ -4,19 +4,20 @@ from collections.abc import Mapping
 from typing import Any
 
 from trainer.bank.draft import Origin
-from trainer.bank.model import ComputeDrill, Drill, SelectDrill, Setting
+from trainer.bank.drill_model import AnyDrill
+from trainer.bank.model import ComputeDrill, SelectDrill, Setting
 from trainer.bank.reader import Reader
 from trainer.bank.scenarios import drawings
 from trainer.bank.texts import Texts
 
 
-def read(reader: Reader) -> Mapping[str, Drill]:
+def read(reader: Reader) -> Mapping[str, AnyDrill]:
     """Read every drill, in the order of the ids."""
-    found = [_drill(reader, folder) for folder in reader.folders("drills")]
-    return {drill.id: drill for drill in sorted(filter(None, found), key=lambda drill: drill.id)}
+    found = [made for folder in reader.folders("drills") if (made := _drill(reader, folder))]
+    return {drill.id: drill for drill in sorted(found, key=lambda drill: drill.id)}
 
 
-def _drill(reader: Reader, folder: str) -> Drill | None:
+def _drill(reader: Reader, folder: str) -> AnyDrill | None:
     origin = reader.whole(f"{folder}/drill.yaml")
     if origin is None:
         return None
@@ -25,7 +26,7 @@ def _drill(reader: Reader, folder: str) -> Drill | None:
     specs, told = drawings(reader, folder, texts)
     given: dict[str, Any] = {name: texts.text(name) for name in ("title", "told", "asked")}
     given = {**given, "drawings": specs, "drawing_texts": told}
-    made: Drill | None
+    made: AnyDrill | None
     if origin.file.get("kind") == "select":
         made = _select(reader, ident, origin, texts, given)
     else:
@@ -34,7 +35,7 @@ def _drill(reader: Reader, folder: str) -> Drill | None:
     return made if reader.add(ident, origin, texts) else None
 
 
-def _select(reader: Reader, ident: str, origin: Origin, texts: Texts, given: Mapping[str, Any]) -> Drill | None:
+def _select(reader: Reader, ident: str, origin: Origin, texts: Texts, given: Mapping[str, Any]) -> AnyDrill | None:
     settings = [
         reader.make(Setting, f"{ident} {key}", place, told=texts.text("settings", key))
         for key, place in reader.within(origin, ident, "settings")

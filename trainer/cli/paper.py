@@ -3,12 +3,13 @@
 import importlib
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 import click
 
+from trainer.cli.options import data_option, open_existing, settings_for
 from trainer.settings import read_settings
 
 
@@ -44,7 +45,31 @@ def show(programme: str, seed: int, language: str, content: str | None, *, as_js
         click.echo(line)
 
 
-def _lines(bank: Any, paper: Any, language: str) -> Iterator[str]:
+@command.command()
+@data_option
+@click.argument("entry", type=click.IntRange(1, 2**31 - 1))
+@click.option("--language", metavar="CODE", help="Language of the sheets; the one it was taken in unless given.")
+def reprint(data: str | None, entry: int, language: str | None) -> None:
+    """Print the paper of the sitting that ENTRY of the ledger records, as it was then, with its key and what was answered.
+
+    \b
+    Example:
+      trainer paper reprint 512 --data instance
+
+    \b
+    Exit codes: 0 printed, 1 no such sitting, or its content was altered, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    records = importlib.import_module("trainer.records")
+    with open_existing(settings_for(data)).reading() as reading:
+        sitting = records.sittings.of_entry(reading, entry)
+        bank = records.editions.bank_of(reading, sitting.paper["fingerprint"])
+    paper = importlib.import_module("trainer.assessment.paper").Paper.from_data(sitting.paper)
+    answers = {number: row.answer for number, row in sitting.answers.items()}
+    for line in _lines(bank, paper, language or sitting.language, answers):
+        click.echo(line)
+
+
+def _lines(bank: Any, paper: Any, language: str, answers: Mapping[int, Any] | None = None) -> Iterator[str]:
     needed = importlib.import_module("trainer.assessment.result").result(bank, paper, ()).needed
     yield f"{paper.programme}, edition {paper.edition}, seed {paper.seed}"
     yield f"{len(paper.sheets)} sheets, {len(paper.marked)} marked, {needed} must be right, and each critical one"
@@ -53,6 +78,9 @@ def _lines(bank: Any, paper: Any, language: str) -> Iterator[str]:
         yield ""
         yield f"{sheet.number}. {sheet.item} version {sheet.version}, {sheet.kind}, {sheet.competency}{critical}"
         yield from (f"    {line}" for line in _sheet(bank, sheet, language))
+        if answers is not None and sheet in paper.marked:
+            given = answers.get(sheet.number, {})
+            yield f"    answered: {given.get('chosen') or given.get('value') or 'nothing'}"
 
 
 def _sheet(bank: Any, sheet: Any, language: str) -> Iterator[str]:
@@ -86,7 +114,7 @@ def _number(drill: Any, sheet: Any) -> Iterator[str]:
     written = importlib.import_module("trainer.safeguarding.show").amount
     sum_ = importlib.import_module("trainer.safeguarding.problems").problem(drill.problem)
     accepted = drills.band_of(drill, sheet.drawn)
-    yield ", ".join(f"{name} = {value}" for name, value in sheet.drawn.items())
+    yield ", ".join(f"{field.key} = {sheet.drawn[field.key]}" for field in sum_.fields if field.key in sheet.drawn)
     yield f"* {written(accepted.needed, drill.unit, 2)}, exactly {written(accepted.exact, drill.unit, 3)}"
     numbers = drills.given(drill, sheet.drawn).numbers
     for code in drill.slips:

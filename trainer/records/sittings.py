@@ -7,13 +7,14 @@ from sqlalchemy import select
 
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
-from trainer.records import ledger, names, terms
+from trainer.records import editions, ledger, names, terms
 from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.models import Answer, Sitting, SittingLock
 from trainer.records.people import must
 from trainer.records.sittingrows import AnswerRow, Data, SittingRow
 from trainer.records.work import Reading, Writing, new_key
+from trainer.wording import say
 
 __all__ = [
     "AnswerRow",
@@ -23,6 +24,7 @@ __all__ = [
     "hand_in",
     "lock",
     "move_to",
+    "of_entry",
     "open_for",
     "open_now",
     "recent_papers",
@@ -50,6 +52,7 @@ def start(
     """
     must(w, person)
     kiosk = names.short(kiosk, "kiosk")
+    editions.keep(w, bank)
     query = select(Sitting.id).where(Sitting.person == person, Sitting.programme == programme, Sitting.state == OPEN)
     if w.session.scalar(query) is not None:
         raise RecordError("There is an open sitting of this programme; go on with it.")
@@ -74,6 +77,14 @@ def start(
 def get(r: Reading, sitting: str) -> SittingRow:
     """Return a sitting; :class:`Missing` where there is none of that id."""
     return _row(_stored(r, sitting))
+
+
+def of_entry(r: Reading, number: int) -> SittingRow:
+    """Return the sitting that an entry of the ledger records; :class:`Missing` where that entry records none."""
+    found = r.session.scalars(select(Sitting).where(Sitting.entry == number)).first()
+    if found is None:
+        raise Missing(say("{entry} records no sitting.", entry=f"L-{number}"))
+    return _row(found)
 
 
 def open_for(r: Reading, person: str) -> list[SittingRow]:

@@ -4,9 +4,12 @@ SQLite's ``INSERT OR REPLACE`` removes a row without firing a DELETE trigger, so
 number to be let in at all.
 """
 
+from collections.abc import Iterable
+
 APPEND_ONLY = ("entry", "checkpoint", "answer")
 NUMBERED = ("entry", "checkpoint")
 GUARDED = (*APPEND_ONLY, "head")
+SINCE_0003 = ("machine_fact", "machine_reading", "edition")  # what a later revision guards brings its own triggers
 
 _PG_REFUSE = """
 CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$
@@ -33,36 +36,45 @@ END $$
 def names(dialect: str) -> frozenset[str]:
     """Return the names of the triggers that must be there."""
     acts = ("update", "delete", "truncate") if dialect == "postgresql" else ("update", "delete")
-    refusing = {f"{table}_no_{act}" for table in APPEND_ONLY for act in acts}
+    refusing = {f"{table}_no_{act}" for table in (*APPEND_ONLY, *SINCE_0003) for act in acts}
     beside = {"head_no_delete", "head_forward"} | ({"head_no_truncate"} if dialect == "postgresql" else set())
     inserted = {"answer_once", "head_once"} if dialect == "sqlite" else set()
     return frozenset(refusing | beside | inserted | {f"{table}_in_order" for table in NUMBERED})
 
 
+def refusing(dialect: str, tables: Iterable[str]) -> list[str]:
+    """Return the SQL that lets rows of these tables be added only; the functions of the first revision must be there."""
+    made = []
+    for table in tables:
+        if dialect == "sqlite":
+            made += [_refusing(table, act) for act in ("update", "delete")]
+        else:
+            made += _pg_refusing(table, ("update", "delete"))
+    return made
+
+
 def statements(dialect: str) -> list[str]:
-    """Return the SQL that makes them."""
+    """Return the SQL that makes those of the first revision."""
     return _postgresql() if dialect == "postgresql" else _sqlite()
 
 
 def _postgresql() -> list[str]:
     made = [_PG_REFUSE, _PG_NEXT, _PG_FORWARD]
     for table in GUARDED:
-        acts = ("update", "delete") if table in APPEND_ONLY else ("delete",)
-        made += [
-            f"CREATE TRIGGER {table}_no_{act} BEFORE {act.upper()} ON {table} "
-            "FOR EACH ROW EXECUTE FUNCTION refuse_change()"
-            for act in acts
-        ]
-        made.append(
-            f"CREATE TRIGGER {table}_no_truncate BEFORE TRUNCATE ON {table} "
-            "FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()"
-        )
+        made += _pg_refusing(table, ("update", "delete") if table in APPEND_ONLY else ("delete",))
     made += [
         f"CREATE TRIGGER {table}_in_order BEFORE INSERT ON {table} FOR EACH ROW EXECUTE FUNCTION next_in_order()"
         for table in NUMBERED
     ]
     made.append("CREATE TRIGGER head_forward BEFORE UPDATE ON head FOR EACH ROW EXECUTE FUNCTION head_forward()")
     return made
+
+
+def _pg_refusing(table: str, acts: Iterable[str]) -> list[str]:
+    each = "FOR EACH ROW EXECUTE FUNCTION refuse_change()"
+    whole = "FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()"
+    rows = [f"CREATE TRIGGER {table}_no_{act} BEFORE {act.upper()} ON {table} {each}" for act in acts]
+    return [*rows, f"CREATE TRIGGER {table}_no_truncate BEFORE TRUNCATE ON {table} {whole}"]
 
 
 def _sqlite() -> list[str]:

@@ -2,8 +2,9 @@
 
 from trainer.records.models.access import Secret, SignIn, Throttle
 from trainer.records.models.base import Base
+from trainer.records.models.editions import Edition
 from trainer.records.models.ledger import Checkpoint, Entry, Head
-from trainer.records.models.machines import Machine
+from trainer.records.models.machines import Machine, MachineFact, MachineReading
 from trainer.records.models.people import Person, PersonName, PersonRole
 from trainer.records.models.reports import Hazard, HazardAnswer
 from trainer.records.models.sessions import WebSession
@@ -13,11 +14,14 @@ __all__ = [
     "Answer",
     "Base",
     "Checkpoint",
+    "Edition",
     "Entry",
     "Hazard",
     "HazardAnswer",
     "Head",
     "Machine",
+    "MachineFact",
+    "MachineReading",
     "Person",
     "PersonName",
     "PersonRole",
