@@ -17,6 +17,7 @@ DESK = (
     "/desk/entries/1",
     "/desk/due",
     "/desk/machines",
+    "/desk/machines/PB-1",
     "/desk/practicals",
     "/desk/practicals/{learner}/PB-1/operator",
     "/desk/assign?programme=press-brake-operator-induction&shift=Early",
@@ -102,9 +103,9 @@ def counted(plant: Plant) -> Iterator[list[str]]:
 
 
 CAPS = {
-    "/desk/": 30,
+    "/desk/": 32,
     "/desk/people": 20,
-    "/desk/due": 20,
+    "/desk/due": 25,
     "/desk/machines": 20,
     "/desk/practicals": 25,
     "/desk/assign?programme=press-brake-operator-induction&shift=Early": 25,

@@ -38,6 +38,7 @@ def test_every_command_is_in_the_readme_and_its_help_shows_an_example(path):
     assert result.exit_code == 0
     if "Commands:" not in result.output:
         assert f"trainer {path}" in result.output.split("Usage:")[1].split("\n", 1)[1], "the help shows no example"
+    assert "\\b" not in result.output, "the mark that keeps an example in lines is shown"
 
 
 def test_the_readme_names_no_command_that_is_gone():

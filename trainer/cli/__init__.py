@@ -43,8 +43,8 @@ class Nouns(click.Group):
 @click.command(cls=Nouns, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="trainer")
 def main() -> None:
-    r"""Machine-guarding training and competency.
+    """Machine-guarding training and competency.
 
     \b
     Exit codes: 0 good, 1 findings or a refusal, 2 wrong usage.
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw

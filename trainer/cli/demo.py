@@ -21,13 +21,13 @@ DEFAULT_FOLDER = "instance/demo"
 )
 @click.option("--day", metavar="DATE", help="The day that counts as today while building (YYYY-MM-DD); default: today.")
 def command(data: str | None, no_serve: bool, fresh: bool, port: int, day: str | None) -> None:
-    r"""Build Ostrand Mill, an invented plant, and serve it. Nothing real is in it.
+    """Build Ostrand Mill, an invented plant, and serve it. Nothing real is in it.
 
     \b
     Example:
       trainer demo
       trainer demo --no-serve --data plant --day 2026-03-09
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.cli._seeding.build import build, is_built  # noqa: PLC0415  (heavy; keeps --help quick)
     from trainer.cli._seeding.plant import read_plant  # noqa: PLC0415
 

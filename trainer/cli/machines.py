@@ -22,12 +22,12 @@ def command() -> None:
 @click.option("--name", required=True, help="What people call it.")
 @click.argument("facts", nargs=-1, metavar="[FACT=VALUE]...")
 def add(data: str | None, machine: str, kind: str, name: str, facts: tuple[str, ...]) -> None:
-    r"""Add a machine, with what has been measured on it. What nobody measured is left out, not guessed.
+    """Add a machine, with what has been measured on it. What nobody measured is left out, not guessed.
 
     \b
     Example:
       trainer machines add PB-1 --data instance --kind press-brake-hydraulic --name "Brake 110 t" stopping-time="128 ms"
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import machines, open_record  # noqa: PLC0415  (heavy, and not needed for --help)
 
     record = open_record(settings_for(data), Clock())
@@ -42,12 +42,12 @@ def add(data: str | None, machine: str, kind: str, name: str, facts: tuple[str, 
 @click.argument("facts", nargs=-1, required=True, metavar="FACT=VALUE...")
 @day_option("--on", text="The day on which it was found out; today unless given.")
 def note(data: str | None, machine: str, facts: tuple[str, ...], on: date | None) -> None:
-    r"""Put facts about a machine on file; the newest counts, the older ones stay. FACT= says that it is not known any more.
+    """Put facts about a machine on file; the newest counts, the older ones stay. FACT= says that it is not known any more.
 
     \b
     Example:
       trainer machines note PB-1 --data instance mounted-distance="420 mm" rule=ansi-presence-sensing
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import machines  # noqa: PLC0415  (heavy, and not needed for --help)
 
     pairs = [_fact(text, empty=True) for text in facts]
@@ -64,12 +64,12 @@ def note(data: str | None, machine: str, facts: tuple[str, ...], on: date | None
 @day_option("--on", text="The day on which it was measured; today unless given.")
 @click.option("--note", default="", help="How it was measured.")
 def reading(data: str | None, machine: str, times: tuple[str, ...], on: date | None, note: str) -> None:
-    r"""Put stopping times on file that were measured on one day.
+    """Put stopping times on file that were measured on one day.
 
     \b
     Example:
       trainer machines reading PB-1 186ms 189ms 184ms --on 2026-03-02 --data instance
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import machines  # noqa: PLC0415  (heavy, and not needed for --help)
 
     with open_existing(settings_for(data)).writing() as writing:
@@ -82,12 +82,12 @@ def reading(data: str | None, machine: str, times: tuple[str, ...], on: date | N
 @command.command("list")
 @data_option
 def list_machines(data: str | None) -> None:
-    r"""List the machines.
+    """List the machines.
 
     \b
     Example:
       trainer machines list --data instance
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import machines  # noqa: PLC0415  (heavy, and not needed for --help)
 
     with open_existing(settings_for(data)).reading() as reading:

@@ -40,12 +40,12 @@ def add(
     login: str | None,
     with_pin: bool,
 ) -> None:
-    r"""Add a person. The record is made when there is none yet.
+    """Add a person. The record is made when there is none yet.
 
     \b
     Example:
       trainer people add --data instance --number 00101 --name "Ada Quill" --role trainer --login ada --pin
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import open_record, people  # noqa: PLC0415  (heavy, and not needed for --help)
 
     pin = click.prompt("PIN", hide_input=True, confirmation_prompt=True) if with_pin else None
@@ -70,12 +70,12 @@ def add(
 @command.command("list")
 @data_option
 def list_people(data: str | None) -> None:
-    r"""List who is at the site now.
+    """List who is at the site now.
 
     \b
     Example:
       trainer people list --data instance
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import people  # noqa: PLC0415  (heavy, and not needed for --help)
 
     with open_existing(settings_for(data)).reading() as reading:
@@ -92,13 +92,13 @@ def list_people(data: str | None) -> None:
 @click.option("--by", required=True, help="Number of the person who gives it; never the same person.")
 @day_option("--until", text="Last day of the right.")
 def entitle(data: str | None, number: str, by: str, until: date | None, **terms: object) -> None:
-    r"""Give a person the right to judge practice on kinds of machine.
+    """Give a person the right to judge practice on kinds of machine.
 
     \b
     Example:
       trainer people entitle 00101 --machine-kind press-brake-hydraulic --for-role operator \
         --basis "Evaluator course of two days" --by 00112 --until 2027-03-31
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.records import acts, people  # noqa: PLC0415  (heavy, and not needed for --help)
 
     if until is None:

@@ -14,12 +14,12 @@ from trainer.settings import read_settings
 @click.option("--port", default=8765, show_default=True, help="Port to listen on.")
 @click.option("--threads", default=8, show_default=True, help="Requests that may be answered at the same time.")
 def command(data: str | None, host: str, port: int, threads: int) -> None:
-    r"""Serve kiosk, desk and office from the record in the data folder.
+    """Serve kiosk, desk and office from the record in the data folder.
 
     \b
     Example:
       trainer serve --data /srv/trainer --host 0.0.0.0
-    """
+    """  # noqa: D301 - the mark is click's, and not to be raw
     from trainer.cli._serving import serve  # noqa: PLC0415  (heavy; keeps --help quick)
 
     settings = read_settings(os.environ, data=data)

@@ -1,6 +1,7 @@
 """The trend of dated stopping times: a straight line by least squares, its 95 % band, and the day it reaches a limit."""
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
@@ -12,6 +13,7 @@ from trainer.safeguarding.tables import table
 from trainer.units import magnitude
 
 HORIZON = 3653  # days; nothing is foretold beyond ten years
+NEAR = 1e-9  # s; nearer to the limit than this, exact numbers decide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,10 +118,21 @@ def end_of(trend: Trend | None, limit: Any | None, on: date) -> End:
 
 def _first(trend: Trend, bound: Fraction, start: int, last: int, side: int) -> date | None:
     """Return the first day on which the line, or the edge of its band on that side, lies above the bound."""
-    found = next((day for day, value in _along(trend, start, last, side) if value > bound), None)
-    return None if found is None else trend.first + timedelta(days=found)
-
-
-def _along(trend: Trend, start: int, last: int, side: int) -> Iterator[tuple[int, Fraction]]:
+    centre, slope = float(trend.mean), float(trend.slope)
+    flat, steep = _widths(trend) if side else (0.0, 0.0)
     for day in range(start, last):
-        yield day, trend.at(day) + (side * (trend.half_width(day) or 0) if side else 0)
+        along = day - float(trend.middle)
+        near = centre + slope * along + side * math.sqrt(flat + steep * along * along)
+        if near > float(bound) - NEAR and _edge(trend, day, side) > bound:
+            return trend.first + timedelta(days=day)
+    return None
+
+
+def _widths(trend: Trend) -> tuple[float, float]:
+    """Return the squares of half the band's width amid the readings, and of what it gains per day from there."""
+    t = float(student(trend.count - 2))
+    return (t * float(trend.scatter or 0)) ** 2 / trend.count, (t * float(trend.error or 0)) ** 2
+
+
+def _edge(trend: Trend, day: int, side: int) -> Fraction:
+    return trend.at(day) + (side * (trend.half_width(day) or 0) if side else 0)

@@ -22,6 +22,10 @@ LABELS = MappingProxyType(
         "device-response": _l("Device response"),
         "monitor-allowance": _l("Monitor allowance"),
         "mounted-distance": _l("Mounted at"),
+        "distance-rule": _l("Distance rule"),
+        "measure-every": _l("Measured every"),
+        "detection-capability": _l("Detection capability"),
+        "beams-blanked": _l("Beams blanked"),
         "appointed": _l("Appointed checker"),
     }
 )

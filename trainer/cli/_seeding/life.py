@@ -53,7 +53,17 @@ class Life:
             self.hazard(report, now)
         self.clock.instant = now
         with self.record.writing() as writing:
+            self._measure(writing)
             ledger.checkpoint(writing)
+
+    def _measure(self, writing: Writing) -> None:
+        """Put the stopping times on file, as somebody who copies them from the log."""
+        for machine in self.plant.machines:
+            for ago, times in machine.get("readings", {}).items():
+                for time in times:
+                    machines.note_reading(
+                        writing, machine["id"], time, on=self.today - timedelta(days=int(ago.split()[0])), by=None
+                    )
 
     def _open(self, moment: datetime) -> None:
         self.clock.instant = moment
@@ -64,7 +74,7 @@ class Life:
                     id=machine["id"],
                     kind=machine["kind"],
                     name=machine["name"],
-                    facts=_facts(machine, self.today),
+                    facts={key: str(value) for key, value in machine["facts"].items()},
                 )
             for hand in self.plant.people:
                 self.keys[hand.number] = self._hire(writing, hand)
@@ -235,11 +245,3 @@ class Life:
             for hand in trainers
             if practicals.may_judge(writing, self.keys[hand.number], self.kinds[machine], role, step.happened_on)
         )
-
-
-def _facts(machine: Mapping[str, Any], today: date) -> dict[str, str]:
-    """Return the machine's facts, with "n days ago" as the day it was."""
-    facts = {key: str(value) for key, value in machine["facts"].items()}
-    if "measured" in facts:
-        facts["measured"] = (today - timedelta(days=int(facts["measured"].split()[0]))).isoformat()
-    return facts

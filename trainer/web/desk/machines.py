@@ -1,9 +1,12 @@
 """The machines, with what is on file and how many may run each today."""
 
+from datetime import date
+
 from flask import url_for
 
 from trainer.records.machines import MachineRow
 from trainer.web.desk.frames import desk_frame
+from trainer.web.desk.machine import in_danger, judged, verdict_of
 from trainer.web.desk.pages import Count, MachineLine, MachinesPage
 from trainer.web.desk.shifts import Manning, manning
 from trainer.web.facts import told_facts
@@ -21,7 +24,7 @@ def machines_page(roster: Roster) -> MachinesPage:
         frame=desk_frame("desk.machines", _("Machines")),
         span=_("%(count)s on file", count=len(roster.machines)),
         lede=_lede(roster, lines),
-        rows=tuple(_row(machine, lines) for machine in roster.machines.values()),
+        rows=tuple(_row(machine, lines, roster.on) for machine in roster.machines.values()),
     )
 
 
@@ -38,7 +41,8 @@ def _where(lines: list[Manning]) -> str:
     return ", ".join(_("%(machine)s on %(shift)s", machine=line.machine, shift=line.shift) for line in lines)
 
 
-def _row(machine: MachineRow, lines: list[Manning]) -> MachineLine:
+def _row(machine: MachineRow, lines: list[Manning], on: date) -> MachineLine:
+    seen = judged(machine, on)
     mine = [line for line in lines if line.machine == machine.id]
     return MachineLine(
         id=machine.id,
@@ -53,6 +57,9 @@ def _row(machine: MachineRow, lines: list[Manning]) -> MachineLine:
             url=url_for("desk.people", machine=machine.id),
             about=machine.id,
         ),
+        url=url_for("desk.machine", machine=machine.id),
+        verdict=verdict_of(seen),
+        danger=in_danger(seen),
     )
 
 

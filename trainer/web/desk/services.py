@@ -1,15 +1,19 @@
 """What the desk's sheets need from the record, read in one transaction each."""
 
+import re
 from collections.abc import Iterable, Mapping
 
 from trainer.bank import Bank
-from trainer.errors import Missing
-from trainer.records import Reading, dues, evidence, hazards, ledger, people, practicals
+from trainer.errors import Missing, UsageError
+from trainer.records import Reading, Writing, dues, evidence, hazards, ledger, machines, people, practicals
 from trainer.records.effects import facts
 from trainer.records.hazards import HazardRow
 from trainer.records.ledger import Entry, EntryKind
+from trainer.records.machines import MachineRow
 from trainer.records.people import PersonRow
 from trainer.records.standing import asked_at, standing, standings
+from trainer.safeguarding.register import on_file
+from trainer.web.days import read_last_day
 from trainer.web.desk.assigning import MOST
 from trainer.web.desk.dues import DAYS
 from trainer.web.desk.judges import Judges
@@ -126,3 +130,32 @@ def read_hazard(reading: Reading, number: int) -> tuple[HazardRow, Mapping[str, 
     keys = {found.person, *(answer.by for answer in found.answers)} - {None}
     named = (people.get(reading, str(key)) for key in keys)
     return found, {person.key: person for person in named if person is not None}
+
+
+def read_machine(reading: Reading, machine: str) -> tuple[MachineRow, Mapping[str, PersonRow]]:
+    """Read one machine and those who entered what is on file about it."""
+    row = machines.get(reading, machine)
+    keys = {one.by for one in row.readings} | {one.by for one in row.changes}
+    named = (people.get(reading, key) for key in keys if key is not None)
+    return row, {person.key: person for person in named if person is not None}
+
+
+def note_reading(writing: Writing, machine: str, fields: Mapping[str, str], *, by: str) -> None:
+    """Put one or several stopping times of a day on file, all or none."""
+    on = read_last_day(fields.get("on", ""), today=writing.today())
+    times = [part.strip() for part in re.split(r"[;\n]|,(?=\s)", fields.get("time", "")) if part.strip()]
+    if not times:
+        raise UsageError(say("Write the stopping time with its unit, such as 186 ms."))
+    for time in times:
+        machines.note_reading(writing, machine, time, on=on, by=by, note=fields.get("note", ""))
+
+
+def note_fact(writing: Writing, machine: str, fields: Mapping[str, str], *, by: str) -> None:
+    """Put a fact on file; one that the register could not work with is refused."""
+    key, value = fields.get("key", ""), fields.get("value", "").strip()
+    on = read_last_day(fields.get("found", ""), today=writing.today())
+    facts = {**machines.get(writing, machine).facts, key: value}
+    wrong = on_file({name: text for name, text in facts.items() if text}, machine).wrong
+    if value and wrong is not None:
+        raise UsageError(wrong)
+    machines.note_fact(writing, machine, key, value, on=on, by=by)

@@ -1,5 +1,6 @@
 """The desk's views: read the form, ask a service, redirect or show a sheet."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from flask import Blueprint, g, redirect, render_template, request, url_for
@@ -14,6 +15,7 @@ from trainer.web.desk.assigning import AssignChoice, assign, assign_page, assign
 from trainer.web.desk.dues import DAYS, DueChoice, dues_page
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.hazards import hazard_page
+from trainer.web.desk.machine import Typed, machine_page
 from trainer.web.desk.machines import machines_page
 from trainer.web.desk.people import Choice, people_page
 from trainer.web.desk.person import history_page, person_page
@@ -135,6 +137,44 @@ def machines() -> str:
     with opened.record.reading() as reading:
         roster = gather(reading, opened.bank, on=reading.today())
     return render_template("desk/machines.html", page=machines_page(roster))
+
+
+@bp.get("/machines/<machine>")
+@doors.needs(TRAINER)
+def machine(machine: str) -> str:
+    """Show one machine: whether its safeguard stands far enough, and what is on file."""
+    return _machine_sheet(machine, Typed())
+
+
+@bp.post("/machines/<machine>/readings")
+@doors.needs(TRAINER)
+def note_reading(machine: str) -> Response | tuple[str, int]:
+    """Put a stopping time on file; a refusal shows the sheet again with what was typed."""
+    return _noted(machine, services.note_reading)
+
+
+@bp.post("/machines/<machine>/facts")
+@doors.needs(TRAINER)
+def note_fact(machine: str) -> Response | tuple[str, int]:
+    """Put a fact on file; a refusal shows the sheet again with what was typed."""
+    return _noted(machine, services.note_fact)
+
+
+def _noted(machine: str, note: Callable[..., None]) -> Response | tuple[str, int]:
+    fields = {name: value for name, value in request.form.items() if name != "csrf_token"}
+    try:
+        with rooms().record.writing() as writing:
+            note(writing, machine, fields, by=g.person.key)
+    except (UsageError, RecordError) as error:
+        return _machine_sheet(machine, Typed(fields=fields, refusal=error.sentence)), error.status
+    return redirect(url_for("desk.machine", machine=machine), 303)
+
+
+def _machine_sheet(machine: str, typed: Typed) -> str:
+    with rooms().record.reading() as reading:
+        row, named = services.read_machine(reading, machine)
+        today = reading.today()
+    return render_template("desk/machine.html", page=machine_page(row, named, today, typed))
 
 
 @bp.get("/practicals")

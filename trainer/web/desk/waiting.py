@@ -28,7 +28,7 @@ class Wait:
     """A line before it has its number: its group, and how urgent it is within it (smaller comes first)."""
 
     group: str
-    tag: str  # hazard, practical, short, failed, due or suspended
+    tag: str  # hazard, machine, practical, short, failed, due or suspended
     urgency: tuple[int, int]
     line: Line
 

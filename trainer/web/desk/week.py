@@ -12,6 +12,9 @@ from flask import url_for
 from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
 from trainer.records.standing import Reason, StandingWord
+from trainer.safeguarding.stopping import History, Unmeasured
+from trainer.units import show
+from trainer.web.desk.machine import judged
 from trainer.web.desk.pending import practicals, second_tries
 from trainer.web.desk.planning import refreshers, short_shifts
 from trainer.web.desk.waiting import NOW, ORDER, TODAY, WEEK, Facts, Wait, at_the_kiosk, clock, days_since, lasted, line
@@ -28,6 +31,7 @@ def waits(facts: Facts) -> list[Wait]:
     """Return every line, most urgent first, numbered from 1."""
     found = [
         *reports(facts),
+        *too_close(facts),
         *practicals(facts),
         *second_tries(facts),
         *short_shifts(facts),
@@ -64,6 +68,43 @@ def reports(facts: Facts) -> Iterable[Wait]:
                 act=Link(label=_("Answer the report"), url=url_for("desk.hazard", number=row.id), about=row.reference),
             ),
         )
+
+
+def too_close(facts: Facts) -> Iterable[Wait]:
+    """Yield the machines whose safeguard stands too close by the last reading, or that were not measured in time."""
+    for machine in facts.roster.machines.values():
+        found = judged(machine, facts.today).found
+        if found is None or not machine.in_use or found.report.good:
+            continue
+        danger = isinstance(found, History) and found.too_close
+        yield Wait(
+            group=NOW if danger else TODAY,
+            tag="machine",
+            urgency=(-1, 0) if danger else (1, 0),
+            line=line(
+                clock=_("already"),
+                kind=_("mounted too close") if danger else _("not measured in time"),
+                subject=machine.id,
+                subject_note=machine.name,
+                warning=danger,
+                reasons=(Reason(sentence=_why_close(found), entries=()),),
+                act=Link(
+                    label=_("Look at the machine"), url=url_for("desk.machine", machine=machine.id), about=machine.id
+                ),
+            ),
+        )
+
+
+def _why_close(found: History | Unmeasured) -> Sentence:
+    if isinstance(found, Unmeasured):
+        return say("The stopping time was never measured.")
+    if found.too_close:
+        return say(
+            "It needs {needed} and stands at {mounted}. Stop using it.",
+            needed=show(found.needed.rounded, "mm"),
+            mounted=show(found.mounted, "mm"),
+        )
+    return say("Last measured on {day}, due by {due}.", day=str(found.measured_on), due=str(found.due))
 
 
 def shortened(text: str, most: int) -> str:

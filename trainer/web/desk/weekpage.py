@@ -71,9 +71,10 @@ def _counts(found: Sequence[Wait]) -> tuple[Count, ...]:
         return sum(wait.tag == tag for wait in found)
 
     stuck = count("practical") + count("failed") + count("suspended")
-    over, short, hazards = count("due"), count("short"), count("hazard")
+    over, short, hazards, machines = count("due"), count("short"), count("hazard"), count("machine")
     told = (
         (hazards, ngettext("hazard report is open.", "hazard reports are open.", hazards)),
+        (machines, ngettext("machine needs a look.", "machines need a look.", machines)),
         (stuck, ngettext("person cannot go on without you.", "people cannot go on without you.", stuck)),
         (short, ngettext("shift runs short of people.", "shifts run short of people.", short)),
         (
