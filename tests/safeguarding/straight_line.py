@@ -268,7 +268,7 @@ def iso_longest(distance, size):
 
 
 def distancing(stopping_time, made_before_marking="no"):
-    return D(1000) if made_before_marking == "yes" else 1000 + 2 * max(D(0), stopping_time - 200)
+    return D(1000) if made_before_marking == "yes" else 1000 + 20 * up(max(D(0), stopping_time - 200) / 10)
 
 
 OPENINGS = [(4, 2, 2, 2), (6, 10, 5, 5), (8, 20, 15, 5), (10, 80, 25, 20), (12, 100, 80, 80), (20, 120, 120, 120),

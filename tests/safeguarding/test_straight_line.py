@@ -51,6 +51,7 @@ GRIDS = {
             "device-response": each("20 25.5 40"),
             "monitor-allowance": each("0 10 17"),
             "penetration": each("0 40 84.1248"),
+            "unverified": ["yes"],
         },
     ),
     "ansi-presence-sensing": (
@@ -86,6 +87,7 @@ GRIDS = {
             "control-response": each("0 15 25"),
             "device-response": each("0 10 20"),
             "monitor-allowance": each("0 19 38"),
+            "unverified": ["yes"],
         },
     ),
     "iso-presence-sensing": (
@@ -127,6 +129,11 @@ GRIDS = {
             "hazard-height": A,
             "upper-edge-height": B,
         },
+    ),
+    "iso-multi-beam, nothing to reach over": (
+        line.multi_beam,
+        line.up,
+        {"stopping-time": steps("50", "700", "12.3"), "device-response": each("0 20.7"), "beams": range(1, 5)},
     ),
     "iso-parallel-field": (
         line.lying,
@@ -237,12 +244,17 @@ GRIDS = {
     "stopping-time-from-readings": (
         line.readings_to_use,
         lambda value: line.up(value, line.TENTH),
-        {"readings": READINGS, "rule": ["highest", "mean-plus-3s", "larger"]},
+        {"readings": READINGS, "rule": ["highest", "mean-plus-3s", "larger"], "unverified": ["yes"]},
     ),
     "approach-overrun": (
         line.overrun,
         lambda value: line.up(value, line.TENTH),
         {"speed": each("10 33.3 100 160 200"), "response": steps("10", "200", "7.3"), "deceleration": each("500 3000")},
+    ),
+    "approach-overrun, no braking": (
+        line.overrun,
+        lambda value: line.up(value, line.TENTH),
+        {"speed": each("10 33.3 100 160 200"), "response": steps("10", "200", "1.9")},
     ),
     "closing-time": (
         line.closing,
@@ -304,10 +316,10 @@ def quantity(field, value):
     return Q(value, UNITS[field.dimension])
 
 
-def program(name: str, point: dict) -> D | None:
+def program(name: str, point: dict, unit: str | None = None) -> D | None:
     asked = PROBLEMS[name]
     fields = {field.key: field for field in asked.fields}
-    figure = asked.figure(asked.numbers({key: quantity(fields[key], value) for key, value in point.items()}))
+    figure = asked.figure(asked.numbers({key: quantity(fields[key], value) for key, value in point.items()}), unit=unit)
     return None if figure is None else D(figure.rounded.numerator) / D(figure.rounded.denominator)
 
 
@@ -328,6 +340,24 @@ def test_both_routes_give_the_same_rounded_result(row):
     ]
 
     assert differing[:5] == []
+
+
+IN_INCHES = [  # rows of a length of at least so much, in millimetres, told in sixteenths of an inch; more than in halves
+    row for row, (_, rounding, _) in GRIDS.items()
+    if rounding in (line.up, line.above) and "inch" in PROBLEMS[row.partition(",")[0]].answer.grid
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", IN_INCHES)
+def test_both_routes_give_the_same_result_rounded_in_inches(row):
+    name, (straight, rounding, grid) = row.partition(",")[0], GRIDS[row]
+    step = D("0.5") if rounding is line.above else D("0.0625")
+    wanted = [point for point in points(grid) if fits(row, point)][::7]
+
+    for point in wanted:
+        exact = straight(**{key.replace("-", "_"): value for key, value in point.items() if key != "unverified"})
+        told = None if exact is None else rounding(exact / line.IN, step)
+        assert program(name, point, "inch") == told, point
 
 
 def test_the_grid_is_large_and_covers_every_problem():

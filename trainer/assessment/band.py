@@ -1,8 +1,6 @@
 """Where a number lies against what is needed: on the unsafe side, right, or safe but further than it has to be.
 
-The comparison is exact. One thing beside it counts as right: the exact value as the working prints it, to a tenth of
-a millimetre or millisecond, because that rounding is the printing's and not the person's. A number rounded down any
-further is short.
+The comparison is exact: a number on the unsafe side is short by however little, however it was rounded or printed.
 """
 
 from dataclasses import dataclass
@@ -11,8 +9,6 @@ from fractions import Fraction
 
 from trainer.safeguarding.result import Sense
 from trainer.safeguarding.rounding import to_safe_side
-
-PRINTED = {"mm": Fraction(1, 10), "ms": Fraction(1, 10)}  # to what the working prints an exact value
 
 CEILINGS = frozenset({Sense.AT_MOST, Sense.LESS_THAN})  # what is there must not be above the value
 STRICT = frozenset({Sense.MORE_THAN, Sense.LESS_THAN})  # the value itself is not enough
@@ -41,27 +37,18 @@ class Band:
     needed: Fraction
     over: Fraction
 
-    def verdict(self, number: Fraction, *, as_printed: bool = True) -> Verdict:
-        """Say where a number lies. ``as_printed`` is false where it was written in a unit that nothing was printed in."""
-        if as_printed and number == self.printed:
-            return Verdict.RIGHT
-        if self._unsafe(number):
+    def verdict(self, number: Fraction) -> Verdict:
+        """Say where a number lies."""
+        if self.unsafe(number):
             return Verdict.SHORT
         return Verdict.FAR if self._beyond(number) > self.over else Verdict.RIGHT
 
-    @property
-    def printed(self) -> Fraction | None:
-        """Return the exact value as the working prints it; None where only the exact value itself will do."""
-        step = PRINTED.get(self.unit)
-        if step is None or self.sense in STRICT:
-            return None
-        return nearest(self.exact, step)
-
     def gap(self, number: Fraction) -> Fraction:
         """Return how much is missing to the exact value, or how far the number lies beyond what is needed."""
-        return abs(self.exact - number) if self._unsafe(number) else max(Fraction(0), self._beyond(number))
+        return abs(self.exact - number) if self.unsafe(number) else max(Fraction(0), self._beyond(number))
 
-    def _unsafe(self, number: Fraction) -> bool:
+    def unsafe(self, number: Fraction) -> bool:
+        """Say whether a number is on the unsafe side; where the rule is strict the value itself is."""
         if number == self.exact:
             return self.sense in STRICT
         return (number > self.exact) is (self.sense in CEILINGS)

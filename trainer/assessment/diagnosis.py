@@ -29,8 +29,12 @@ STEPS: Mapping[str, tuple[Fraction, ...]] = {
     "s": (Fraction(1, 1000), Fraction(1, 100)),
     "cm": (Fraction(1, 100), Fraction(1, 10)),
     "m": (Fraction(1, 1000),),
+    "kN": (Fraction(1, 10), Fraction(1)),
+    "kN/m": (Fraction(1, 10), Fraction(1)),
 }
-PRINTED = {**band.PRINTED, "inch": Fraction(1, 100)}
+PRINTED = {"mm": Fraction(1, 10), "ms": Fraction(1, 10), "inch": Fraction(1, 100), "kN": Fraction(1, 10)}
+EQUAL = "equal-is-enough"
+ROUNDINGS = ("rounds-down", "rounds-up", "rounds-down-far")
 
 
 class Meeting(IntEnum):
@@ -103,26 +107,50 @@ def explain(sum_: Problem, numbers: Any, answer: Any, codes: Sequence[str]) -> t
     unit = written if written in sum_.answer.grid else sum_.answer.unit
     search = _Search(sum_, numbers, unit, units.magnitude(answer, unit))
     right = sum_.figure(numbers, unit=unit)
-    as_right = meeting(search.typed, right, unit) if right else None
-    if as_right is not None and as_right <= (Meeting.PRINTED if unit in band.PRINTED else Meeting.ROUNDED):
+    near = meeting(search.typed, right, unit, sum_.answer.grid[unit]) if right else None
+    if right and near is not None and _on_safe_side(search, right):
         return ()
     found = search.among(((code,) for code in codes), Meeting.ROUGH)
-    if found and (as_right is None or found[0].meeting < as_right):
+    if found and (near is None or found[0].meeting < near or _cuts(found, near)):
         return _reported(found, unit)
-    if as_right is not None or right is None:
+    if near is not None:
+        return _rounded_wrongly(search)
+    if right is None:
         return ()
     mixed = _mixed_up(units.Q(right.value, unit), answer, written)
     return mixed or _reported(search.among(combinations(codes, 2), Meeting.PRINTED), unit)
 
 
-def meeting(typed: Fraction, figure: Figure, unit: str) -> Meeting | None:
-    """Say how a typed number meets a figure; None where it does not."""
+def _on_safe_side(search: _Search, right: Figure) -> bool:
+    """Say whether a number near the right value is right itself; equal is not where the rule asks for more."""
+    sense = search.problem.sense_of(search.numbers)
+    if search.typed == right.value:
+        return sense not in band.STRICT
+    return (search.typed > right.value) is not (sense in band.CEILINGS)
+
+
+def _cuts(found: Sequence[_Explained], near: Meeting) -> bool:
+    return found[0].meeting == near and found[0].codes[0] in ROUNDINGS
+
+
+def _rounded_wrongly(search: _Search) -> tuple[SlipFound, ...]:
+    """Name the rounding, or taking equal as enough: the number is the right one but for that."""
+    known = [slip.code for slip in search.problem.slips]
+    value = amount(search.typed, search.unit, 4)
+    right = search.problem.figure(search.numbers, unit=search.unit)
+    exact = right is not None and search.typed == right.value
+    wanted = (EQUAL,) if exact and EQUAL in known else ROUNDINGS
+    return tuple(SlipFound(codes=(code,), value=value) for code in wanted if code in known)[:1]
+
+
+def meeting(typed: Fraction, figure: Figure, unit: str, step: Fraction | None = None) -> Meeting | None:
+    """Say how a typed number meets a figure; None where it does not. ``step`` is one more that people round to."""
     if typed == figure.value:
         return Meeting.EXACT
     if typed == figure.rounded:
         return Meeting.ROUNDED
-    steps = STEPS.get(unit, ())
-    if not steps or abs(typed - figure.value) > steps[-1]:
+    steps = (*STEPS.get(unit, ()), *((step,) if step else ()))
+    if not steps or abs(typed - figure.value) > max(steps):
         return None
     printed = PRINTED.get(unit)
     if printed is not None and typed == band.nearest(figure.value, printed):

@@ -107,15 +107,16 @@ def clashes(drill: Drill, drawn: Drawn) -> Iterator[Clash]:
     drill = computed(drill)
     sum_, numbers, step = problem(drill.problem), given(drill, drawn).numbers, _step(drill)
     right = sum_.figure(numbers, unit=drill.unit)
-    if right is None or _printing_hides(band_of(drill, drawn, right), step):
+    if right is None:
         yield Clash(RIGHT, RIGHT)
         return
     accepted = band_of(drill, drawn, right)
     wrong = {code: sum_.figure(numbers, (code,), unit=drill.unit) for code in drill.slips}
-    values = {code: figure.value for code, figure in wrong.items() if figure is not None}
-    for code, value in values.items():
-        if _passes_for_right(value, accepted, step):
+    found = {code: figure for code, figure in wrong.items() if figure is not None}
+    for code, figure in found.items():
+        if _passes_for_right(figure, accepted, step):
             yield Clash(code, RIGHT)
+    values = {code: figure.value for code, figure in found.items()}
     for (one, first), (other, second) in combinations(values.items(), 2):
         both_cut = cut(first, step) and cut(second, step)
         if first == second or (not both_cut and abs(first - second) < APART * step):
@@ -168,15 +169,13 @@ def _ranges(drill: Drill) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return tuple((key, entry.values()) for key, entry in computed(drill).inputs.items())
 
 
-def _passes_for_right(value: Fraction, accepted: Band, step: Fraction) -> bool:
+def _passes_for_right(figure: Figure, accepted: Band, step: Fraction) -> bool:
+    value = figure.value
+    if value == accepted.exact:  # the value itself, where the rule asks for more: what is told apart is the rounding
+        return accepted.verdict(value) is Verdict.RIGHT or figure.rounded != value
     near = not cut(value, step) and abs(value - accepted.exact) < APART * step
-    return near or any(accepted.verdict(form) is Verdict.RIGHT for form in forms(value, step))
-
-
-def _printing_hides(accepted: Band, step: Fraction) -> bool:
-    # The printed exact value is a whole step and short by a hair: rounding down could not be told from rounding up.
-    printed = accepted.printed
-    return printed is not None and printed != accepted.exact and cut(printed, step) and printed != accepted.needed
+    written = (*forms(value, step), figure.rounded)
+    return near or any(accepted.verdict(form) is Verdict.RIGHT for form in written)
 
 
 def _key(drawn: Drawn) -> _Key:

@@ -113,7 +113,7 @@ def _mark_number(drill: ComputeDrill, sheet: Sheet, answer: Answer) -> Mark:
     accepted = drills.band_of(drill, sheet.drawn)
     number = units.magnitude(given, accepted.unit)
     unit = shown_unit(drill, given)
-    verdict = accepted.verdict(number, as_printed=unit == drill.unit)
+    verdict = accepted.verdict(number)
     slips: tuple[SlipFound, ...] = ()
     if verdict is not Verdict.RIGHT:
         numbers = drills.given(drill, sheet.drawn).numbers

@@ -6,7 +6,6 @@ from typing import Annotated, Any
 
 from trainer.safeguarding import blanking, sources
 from trainer.safeguarding.blanking import BeamPitch, BeamsBlanked, ObjectSensitivity
-from trainer.safeguarding.cautions import UNVERIFIED
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, StoppingTime, Unverified
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
@@ -21,7 +20,7 @@ from trainer.safeguarding.slips import (
     times,
 )
 from trainer.safeguarding.us import ADDS_250, ADDS_PENETRATION, HAND_SPEED, SPEED_SLIPS
-from trainer.safeguarding.working import Refused, Working
+from trainer.safeguarding.working import Working
 from trainer.wording import mark, say
 
 SHALLOW = Fraction("0.276") * INCH  # mm; the published inch form is the one used, its metric twin says 7 mm
@@ -90,15 +89,14 @@ def penetration(w: Working, seen_size: Any, symbol: str, *, from_memory: bool = 
     return value
 
 
+COARSE_FIELD = say(
+    "An object sensitivity of 63.5 mm (2.5 in) or more is outside this formula: it no longer sees a hand. "
+    "The reach-through allowance is known from memory only; unverified=yes uses it."
+)
+
+
 def _coarse(w: Working, *, from_memory: bool) -> Any:
-    if not from_memory:
-        raise Refused(
-            say(
-                "An object sensitivity of 63.5 mm (2.5 in) or more is outside this formula: it no longer sees a hand. "
-                "The reach-through allowance is known from memory only; unverified=yes uses it."
-            )
-        )
-    w.warn(UNVERIFIED)
+    w.from_memory(COARSE_FIELD, "yes" if from_memory else "no")
     w.cite(sources.B11_19_COARSE)
     return w.step("D_pf", mark("Allowance for reaching through"), "36 in", REACH_THROUGH)
 
@@ -130,9 +128,16 @@ class AnsiTwoHandControl(Inputs):
     control_response: ControlResponse
     device_response: DeviceResponse
     monitor_allowance: MonitorAllowance
+    unverified: Unverified = "no"
+
+
+NO_PENETRATION = say(
+    "That no penetration is added for a two-hand control is known from memory only. unverified=yes uses it, and says so."
+)
 
 
 def _two_hand_control(w: Working, g: Numbers) -> Any:
+    w.from_memory(NO_PENETRATION, g.unverified)
     total = total_time(w, g)
     speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed, at least 63 in/s"))
     distance = w.step("D_s", mark("Least distance from the hazard"), "K × T", speed * total)
@@ -140,7 +145,6 @@ def _two_hand_control(w: Working, g: Numbers) -> Any:
     w.term("travel", distance)
     w.term("allowance", Fraction(0))
     w.term("distance", distance)
-    w.warn(say("That no penetration is added here is from memory; a two-hand control has no field to reach into."))
     w.warn(MEASURED_TOGETHER, say("It protects only the person whose two hands are on it."))
     if not g.monitor_allowance:
         w.warn(NO_MONITOR)

@@ -34,14 +34,19 @@ def needs_pitch(inputs: Any) -> None:
 def effective(w: Working, nominal: Any, beams_blanked: int, beam_pitch: Any, symbols: tuple[str, str]) -> Any:
     """Take the sensitivity that counts: ``O_eff = O_s + n × p``, in mm. ``symbols`` names nominal and effective."""
     plain, result = symbols
-    nominal = w.given(plain, nominal, "length", mark("Object sensitivity, no beam blanked"))
+    international = plain == "d"  # each rule has its own word for it
+    word = (
+        mark("Detection capability, no beam blanked") if international else mark("Object sensitivity, no beam blanked")
+    )
+    nominal = w.given(plain, nominal, "length", word)
     if not beams_blanked:
         w.term("effective-sensitivity", nominal)
         w.seen[result] = nominal
         return nominal
     count = w.given("n", beams_blanked, "count", mark("Beams blanked, next to each other"))
     spacing = w.given("p", beam_pitch, "length", mark("Beam pitch"))
-    value = w.step(result, mark("Effective object sensitivity"), f"{plain} + n × p", nominal + count * spacing)
+    word = mark("Effective detection capability") if international else mark("Effective object sensitivity")
+    value = w.step(result, word, f"{plain} + n × p", nominal + count * spacing)
     w.term("effective-sensitivity", value)
     w.warn(POSTED, FILLED, WHO)
     w.cite(sources.BLANKING)

@@ -30,6 +30,23 @@ EXAMPLES = {
     "number": "2",
     "list": "180 ms, 184 ms, 182 ms",
 }
+# What this program takes for plausible, in base units: beyond it a number is a slip of the pen or of the unit. Common
+# practice; no rule sets these. An input that names its own bound keeps it.
+SMALLEST = {"length": Fraction(1, 100), "time": Fraction(1, 10_000), "speed": Fraction(1, 100)}
+LARGEST = {
+    "length": 100_000,
+    "time": 60,
+    "speed": 20_000,
+    "acceleration": 1_000_000,
+    "angle": 360,
+    "rate": 50,
+    "pressure": 5_000,
+    "force-per-length": 100_000,
+    "count": 1_000,
+    "number": 1_000,
+    "list": 60,
+}
+
 PLAIN = frozenset({"count", "choice", "list"})
 
 
@@ -186,8 +203,16 @@ def _check(field: Field, value: Any) -> None:
             _refuse(field, say("it must be {bound} or more.", bound=_bound(field, field.least)))
         if field.above is not None and number <= field.above:
             _refuse(field, say("it must be more than {bound}.", bound=_bound(field, field.above)))
-        if field.most is not None and number > field.most:
-            _refuse(field, say("it must be {bound} or less.", bound=_bound(field, field.most)))
+        _check_plausible(field, number)
+
+
+def _check_plausible(field: Field, number: Fraction | int) -> None:
+    most = LARGEST.get(field.dimension) if field.most is None else field.most
+    if most is not None and number > most:
+        _refuse(field, say("it must be {bound} or less.", bound=_bound(field, most)))
+    smallest = SMALLEST.get("time" if field.dimension == "list" else field.dimension)
+    if smallest is not None and 0 < number < smallest:
+        _refuse(field, say("it must be {bound} or more, or nought.", bound=_bound(field, smallest)))
 
 
 def _checked_numbers(field: Field, value: Any) -> tuple[Fraction | int, ...]:
@@ -219,7 +244,7 @@ def _bound(field: Field, bound: Fraction | int) -> str:
     if field.dimension in {"count", "number"}:
         return str(bound)
     dimension = "time" if field.dimension == "list" else field.dimension
-    return units.show(units.Q(bound, units.BASE[dimension]), units.BASE[dimension], 3)
+    return units.show(units.Q(bound, units.BASE[dimension]), units.BASE[dimension], 4)
 
 
 def _number(field: Field, value: Any) -> Any:

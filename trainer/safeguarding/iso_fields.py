@@ -164,6 +164,8 @@ def _angled(w: Working, g: Numbers) -> Any:
         distance, speed, add = along_floor(w, g, total)
         w.cite(sources.ISO_13855_6_4)
         return finish(w, distance, speed, total, add)
+    if g.field_height is not None:
+        w.warn(say("Above 30° the height of the field is not used."))
     return _steep(w, g)
 
 

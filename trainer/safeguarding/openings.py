@@ -7,7 +7,6 @@ from typing import Annotated, Any
 
 from trainer.errors import UsageError
 from trainer.safeguarding import sources
-from trainer.safeguarding.cautions import UNVERIFIED
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, Unverified
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
@@ -101,9 +100,7 @@ def _least_distance(w: Working, g: Numbers, *, memory: bool) -> Any:
 
 
 def _from_memory(w: Working, value: Fraction, *, memory: bool) -> Fraction:
-    if not memory:
-        raise Refused(NOTHING_BEYOND)
-    w.warn(UNVERIFIED)
+    w.from_memory(NOTHING_BEYOND, "yes" if memory else "no")
     w.cite(sources.O_10_BEYOND)
     return value
 

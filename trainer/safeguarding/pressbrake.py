@@ -9,7 +9,6 @@ from trainer.safeguarding.inputs import YES_NO, Given, Inputs, Numbers, Stopping
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
 from trainer.safeguarding.slips import (
-    DISTANCE_SLIPS,
     INCH,
     UNIT_SLIPS,
     Cut,
@@ -22,11 +21,12 @@ from trainer.safeguarding.slips import (
     times,
 )
 from trainer.safeguarding.working import Refused, Working
+from trainer.units import round_up
 from trainer.wording import mark, say
 
 KEEP_AWAY = Fraction(1000)  # mm
 PROMPT = Fraction(1, 5)  # s; no supplement up to here
-SUPPLEMENT = Fraction(2000)  # mm/s; 20 mm for each 10 ms
+SUPPLEMENT, BEGUN = Fraction(20), Fraction(1, 100)  # mm for each 10 ms that has begun; the source gives whole ones
 SLOW = Fraction(10)  # mm/s; hold-to-run counts as hand protection up to here
 HAND_DISTANCE = 4 * INCH  # mm
 
@@ -50,9 +50,9 @@ def _distancing(w: Working, g: Numbers) -> Any:
     )
     w.cite(sources.DGUV_008_16)
     over = w.ask("over", max(Fraction(0), stop - PROMPT))
-    added = Fraction(0) if old == "yes" else SUPPLEMENT * over
-    formula = "0 mm" if old == "yes" else "2000 mm/s × max(0 s, T_s − 0.2 s)"
-    supplement = w.step("Z", mark("Supplement, 20 mm for each 10 ms above 200 ms"), formula, added)
+    added = Fraction(0) if old == "yes" else SUPPLEMENT * round_up(over / BEGUN)
+    formula = "0 mm" if old == "yes" else "20 mm × ⌈max(0 s, T_s − 0.2 s) ÷ 10 ms⌉"
+    supplement = w.step("Z", mark("Supplement, 20 mm for each 10 ms above 200 ms that has begun"), formula, added)
     distance = w.step("S", mark("Least distance"), "1000 mm + Z", KEEP_AWAY + supplement)
     w.term("total-time", stop, "time")
     w.term("allowance", supplement)
@@ -258,7 +258,7 @@ PROBLEMS = (
         inputs=DistancingField,
         sum=_distancing,
         answer=answer("S", Sense.AT_LEAST),
-        slips=(*DISTANCING_SLIPS, *time_slips("T_s"), *DISTANCE_SLIPS),
+        slips=(*DISTANCING_SLIPS, *time_slips("T_s"), *UNIT_SLIPS),
     ),
     Problem(
         name="approach-overrun",

@@ -110,7 +110,23 @@ class Problem:
             return None
         if value is None or (codes and not _leads_somewhere(working, value)):
             return None
-        return Figure(value, to_safe_side(value, self._grid(working)[unit], working.sense or self.answer.sense))
+        return Figure(value, self._rounded(working, value, unit))
+
+    def sense_of(self, numbers: Numbers) -> Sense:
+        """Return which side of the figure is the safe one for these inputs."""
+        working = Working()
+        try:
+            self.sum(working, numbers)
+        except Refused:
+            return self.answer.sense
+        sense: Sense = working.sense or self.answer.sense
+        return sense
+
+    def _rounded(self, working: Working, value: Fraction, unit: str) -> Fraction:
+        """Return a value as it is built to; what a slip has rounded already is left as it is."""
+        if working.cut:
+            return value
+        return to_safe_side(value, self._grid(working)[unit], working.sense or self.answer.sense)
 
     def _unit(self, unit: str | None) -> str:
         unit = unit or self.answer.unit
@@ -133,6 +149,7 @@ class Problem:
             return Fraction(value)
         rounded = cut_to(value, cut.steps[unit] if unit in cut.steps else self._grid(working)[unit], up=cut.up)
         working.touched = working.touched and rounded != value
+        working.cut = True
         return rounded
 
     def _write(self, numbers: Numbers, changes: Mapping[str, Change], unit: str) -> tuple[Worked, WrittenWorking]:
@@ -158,9 +175,7 @@ class Problem:
             unit=unit,
             grid=self._grid(working),
             value=Q(value, unit) if shown and value is not None else None,
-            rounded=Q(to_safe_side(value, self._grid(working)[unit], sense), unit)
-            if shown and value is not None
-            else None,
+            rounded=Q(self._rounded(working, value, unit), unit) if shown and value is not None else None,
             word=working.word,
             refusal=refusal,
             given=tuple(working.inputs),

@@ -6,7 +6,6 @@ from typing import Annotated, Any
 
 from trainer.errors import UsageError
 from trainer.safeguarding import sources
-from trainer.safeguarding.cautions import UNVERIFIED
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, Unverified
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
@@ -120,17 +119,16 @@ class BarrierReachOver(Inputs):
     unverified: Unverified = "no"
 
 
+HIGH_RISK = say("This part of the high-risk table is known from memory only. unverified=yes uses it, and says so.")
+
+
 def _barrier(w: Working, g: Numbers) -> Any:
     a, b = heights(w, g.hazard_height, g.barrier_height, mark("Height of the barrier"))
     risk = w.given("risk", g.risk, "choice", mark("Risk; high for a press brake"))
     cells = read_grid(w, w.ask("table", LOW_TABLE if risk == "low" else HIGH_TABLE), a, b)
     read = all(cell.read for cell in cells)
-    if not read and g.unverified != "yes":
-        raise Refused(
-            say("This part of the high-risk table is known from memory only. unverified=yes uses it, and says so.")
-        )
     if not read:
-        w.warn(UNVERIFIED)
+        w.from_memory(HIGH_RISK, g.unverified)
     low = risk == "low"
     w.cite(sources.ISO_13857_LOW if low else sources.ISO_13857_HIGH if read else sources.ISO_13857_HIGH_MEMORY)
     if not low and b < 1400:

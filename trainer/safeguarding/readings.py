@@ -7,8 +7,7 @@ from typing import Annotated, Any
 
 from trainer.errors import UsageError
 from trainer.safeguarding import sources
-from trainer.safeguarding.cautions import UNVERIFIED
-from trainer.safeguarding.inputs import Given, Inputs, Numbers
+from trainer.safeguarding.inputs import Given, Inputs, Numbers, Unverified
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
 from trainer.safeguarding.slips import Cut, Slip, becomes, pick, swap_for
@@ -18,6 +17,9 @@ from trainer.wording import mark, say
 ENOUGH = 10  # readings
 FINE = 10**12
 HIGHEST, SPREAD, LARGER = "highest", "mean-plus-3s", "larger"
+FROM_MEMORY = say(
+    "The rule of the mean and three standard deviations is known from memory only. unverified=yes uses it, and says so."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +28,7 @@ class StoppingTimeFromReadings(Inputs):
 
     readings: Annotated[Any, Given("t", mark("Readings of the stopping time"), "list", above=0)]
     rule: Annotated[Any, Given("rule", mark("Rule"), "choice", choices=(HIGHEST, SPREAD, LARGER))] = HIGHEST
+    unverified: Unverified = "no"
 
     def agree(self) -> None:
         """Refuse a spread of a single reading."""
@@ -54,8 +57,8 @@ def _sum(w: Working, g: Numbers) -> Any:
     highest = w.step("t_max", mark("Highest reading"), "max(t)", max(readings), "time")
     if g.rule == HIGHEST:
         return _used(w, highest, "t_max")
+    w.from_memory(FROM_MEMORY, g.unverified)
     statistical = _mean_plus(w, readings)
-    w.warn(UNVERIFIED)
     w.cite(sources.ISO_13855_D)
     if g.rule == SPREAD:
         return _used(w, statistical, "t_s")

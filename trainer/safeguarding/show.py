@@ -27,6 +27,7 @@ ROUNDED = {
     Sense.VALUE: "rounded up",
 }
 OTHER_UNIT = {"mm": "inch", "inch": "mm"}
+METRIC_ONLY = frozenset({"kN", "kN/m"})  # a shop formula with its factor holds in these units only
 SIXTEENTH = 16
 NO_BREAK = "\u00a0"
 
@@ -57,7 +58,7 @@ def amount(value: Fraction, unit: str, places: int) -> str:
 def as_text(worked: Worked, unit: str | None = None) -> str:
     """Write a result out with its working, as in a handbook. ``unit`` is ``mm`` or ``in``."""
     shown = unit_of(worked, unit)
-    system = "inch" if SYSTEM_NAMES.get(unit or "", shown) == "inch" else "mm"
+    system = "inch" if SYSTEM_NAMES.get(unit or "", shown) == "inch" and shown not in METRIC_ONLY else "mm"
     parts = [
         [worked.title, "-" * len(worked.title), worked.problem],
         _given(worked, system),

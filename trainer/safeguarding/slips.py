@@ -5,7 +5,7 @@ right thing: a term left out, another constant, the wrong table row, the number 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -132,6 +132,11 @@ ROUNDING_SLIPS = (
         changes={"rounding": becomes(Cut({"mm": Fraction(10), "inch": Fraction(1)}))},
     ),
 )
+# On the regulator's chart distances go by half inches.
+CHART_ROUNDING_SLIPS = (
+    replace(ROUNDING_SLIPS[0], changes={"rounding": becomes(Cut({"mm": Fraction(1), "inch": Fraction(1, 2)}))}),
+    ROUNDING_SLIPS[1],
+)
 DISTANCE_SLIPS = (*UNIT_SLIPS, *ROUNDING_SLIPS)
 
 
@@ -141,6 +146,7 @@ def pick(value: Any) -> Change:
 
 
 __all__ = [
+    "CHART_ROUNDING_SLIPS",
     "DISTANCE_SLIPS",
     "INCH",
     "NO_TERM",

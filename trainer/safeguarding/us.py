@@ -8,7 +8,7 @@ from trainer.safeguarding import sources
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, StoppingTime
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
-from trainer.safeguarding.slips import DISTANCE_SLIPS, INCH, Slip, becomes, pick, plus, time_slips
+from trainer.safeguarding.slips import CHART_ROUNDING_SLIPS, INCH, UNIT_SLIPS, Slip, becomes, pick, plus, time_slips
 from trainer.safeguarding.working import Working
 from trainer.wording import mark, say
 
@@ -30,10 +30,17 @@ class UsPresenceSensing(Inputs):
     stopping_time: StoppingTime
 
 
-def hand_travel(w: Working, time: Any, *, symbol: str = "D_s", of: str = "T_s") -> Any:
+def hand_travel(
+    w: Working,
+    time: Any,
+    *,
+    symbol: str = "D_s",
+    of: str = "T_s",
+    label: str = mark("Way of the hand while the machine stops"),
+) -> Any:
     """Take ``K × T`` with the hand speed of the press rule, in mm."""
     speed = w.constant("K", HAND_SPEED, "speed", mark("Hand speed of the rule"))
-    value = w.step(symbol, mark("Way of the hand while the machine stops"), f"K × {of}", speed * time)
+    value = w.step(symbol, label, f"K × {of}", speed * time)
     w.term("hand-speed", speed, "speed")
     w.term("total-time", time, "time")
     w.term("travel", speed * time)
@@ -106,12 +113,14 @@ def _two_hand_control(w: Working, g: Numbers) -> Any:
 def _two_hand_trip(w: Working, g: Numbers) -> Any:
     rate = w.given("SPM", g.strokes_per_minute, "rate", mark("Strokes per minute"))
     points = w.given("N", g.engaging_points, "count", mark("Engaging points of the clutch"))
-    turn = w.step("t_rev", mark("Time of one revolution"), "60 s ÷ SPM", 1 / rate, "time")
+    turn = w.step("t_rev", mark("Time of one revolution"), "1 ÷ SPM", 1 / rate, "time")
     share = w.step(
         "f", mark("Revolutions until the dies have closed, at worst"), "1/2 + 1/N", HALF + Fraction(1, points), "number"
     )
     time = w.step("T_m", mark("Longest time from trip to closed dies"), "f × t_rev", share * turn, "time")
-    distance = _more_than(w, hand_travel(w, time, symbol="D_m", of="T_m"))
+    distance = _more_than(
+        w, hand_travel(w, time, symbol="D_m", of="T_m", label=mark("Way of the hand until the dies have closed"))
+    )
     w.warn(say("A full-revolution clutch cannot be stopped in mid-stroke, so its stopping time plays no part here."))
     w.cite(sources.CFR_217_TRIP, sources.OSHA_ETOOL, sources.WAC_TRIP)
     return distance
@@ -162,7 +171,7 @@ ADDS_250 = Slip(
     symbol="D_s",
     changes={"D_s": plus(Fraction(250))},
 )
-COMMON = (*SPEED_SLIPS, MORE_THAN_SLIP, *DISTANCE_SLIPS)
+COMMON = (*SPEED_SLIPS, MORE_THAN_SLIP, *UNIT_SLIPS, *CHART_ROUNDING_SLIPS)
 
 PROBLEMS = (
     Problem(

@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from trainer.safeguarding.cautions import UNVERIFIED
 from trainer.safeguarding.result import Citation, Sense, Step
 from trainer.safeguarding.rounding import GRIDS
 from trainer.safeguarding.written import show_value, substitute
@@ -45,6 +46,7 @@ class Working:
         self.word: str | None = None
         self.sense: Any = None
         self.grid: Any = None
+        self.cut = False  # a slip has rounded already
 
     def ask(self, place: str, value: Any) -> Any:
         """Return what stands at a place: ``value``, unless a slip puts something else there."""
@@ -74,6 +76,12 @@ class Working:
 
     def term(self, name: str, value: Any, dimension: str = "length") -> None:
         """Keep a named quantity for drawings and feedback."""
+
+    def from_memory(self, reason: Sentence, asked: str) -> None:
+        """Go on only where what was not read in a source was asked for with ``yes``, and say so; else refuse."""
+        if asked != "yes":
+            raise Refused(reason)
+        self.warn(UNVERIFIED)
 
     def warn(self, *sentences: Sentence) -> None:
         """Keep what to beware of."""
