@@ -201,3 +201,37 @@ def test_an_interval_that_has_passed_is_told_as_passed():
 @pytest.mark.parametrize("mounted", [330, 357, 380, 600])
 def test_the_history_stays_readable(count, mounted):
     sound(over_time(READINGS[-count:], mounted=mounted).svg, 13)
+
+
+@pytest.mark.parametrize(
+    ("draw", "name", "texts"),
+    [(guard_opening, "us-guard-opening", {"distance": "40 in"}), (guard_opening, "us-guard-opening", {"distance": "0.2 in"}),
+     (guard_opening, "us-guard-opening", {"opening": "3 in"}),
+     (reach_over, "barrier-reach-over", {"hazard-height": "1000 mm", "barrier-height": "1200 mm"}),
+     (curtain_side, "iso-presence-sensing",
+      {"stopping-time": "250 ms", "device-response": "10 ms", "detection-capability": "71 mm"})],
+)  # fmt: skip
+def test_what_the_rule_refuses_is_not_drawn_and_its_words_are_said(draw, name, texts):
+    asked = problem(name)
+    worked = asked.solve(asked.read(texts))
+
+    with pytest.raises(UsageError) as refused:
+        draw(worked)
+    assert str(refused.value) == str(worked.refusal)
+
+
+def test_an_opening_far_out_is_drawn_where_memory_was_asked_for():
+    asked = problem("us-guard-opening")
+    for texts in ({"distance": "40 in"}, {"opening": "3 in"}):
+        worked = asked.solve(asked.read({**texts, "unverified": "yes"}))
+        assert "danger" in guard_opening(worked).text
+
+
+@pytest.mark.parametrize(("stop", "least"), [("10 ms", "100 mm"), ("250 ms", "500 mm")])
+def test_a_distance_that_the_floor_of_the_rule_sets_is_drawn_with_it(stop, least):
+    asked = problem("iso-presence-sensing")
+    worked = asked.solve(
+        asked.read({"stopping-time": stop, "device-response": "10 ms", "detection-capability": "14 mm"})
+    )
+
+    assert f"at least {least}" in curtain_side(worked).text

@@ -22,10 +22,10 @@ LEFT, RIGHT = 300.0, 140.0  # px kept free in front of the guard and behind the 
 
 def sizes(worked: Worked) -> tuple[Fraction, Fraction]:
     """Return opening and distance in mm, whichever of the two was given; what was worked out is rounded to the safe side."""
+    built = built_to(worked)
     steps = (*worked.given, *worked.steps)
     opening = next(magnitude(step.value, "mm") for step in steps if step.symbol == "e")
     distance = magnitude(worked.terms["distance"], "mm")
-    built = built_to(worked)
     return (built, distance) if finds_opening(worked) else (opening, built)
 
 

@@ -32,8 +32,9 @@ class Distance:
 
 def distance_of(worked: Worked) -> Distance:
     """Read the distance and its parts from a worked solution that has ``travel`` and ``allowance``."""
+    built = built_to(worked)
     unseen, travel = (magnitude(worked.terms[key], "mm") for key in ("allowance", "travel"))
-    return Distance(whole=built_to(worked), unseen=unseen, travel=travel)
+    return Distance(whole=built, unseen=unseen, travel=travel)
 
 
 def curtain_side(worked: Worked, *, unit: str = "mm", translate: Translate = str, prefix: str = "side") -> Figure:

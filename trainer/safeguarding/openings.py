@@ -71,13 +71,13 @@ def _greatest_opening(w: Working, g: Numbers, *, memory: bool) -> Any:
     label = mark("Greatest opening, from the table")
     if distance < NEAREST:
         raise Refused(say("The table says nothing nearer than 1/2 in (12.7 mm). No opening is allowed there by it."))
+    w.term("distance", distance)
     if distance > FURTHEST:
         return w.step("e", label, "6 in", _from_memory(w, BEYOND, memory=memory))
     matching = [number for number, row in enumerate(us_rows()) if row.first <= distance <= row.last]
     w.seen["matching"] = matching
     row = us_rows()[w.ask("row", matching[0])]
     opening = w.ask("cell", row.opening)
-    w.term("distance", distance)
     return w.step("e", label, "table(D)", opening)
 
 
@@ -88,7 +88,9 @@ def _least_distance(w: Working, g: Numbers, *, memory: bool) -> Any:
     if opening > WIDEST:
         if opening > BEYOND:
             raise Refused(say("The table has no opening of this size. Make it smaller or use another guard."))
-        return w.step("D", label, "31.5 in", _from_memory(w, FURTHEST, memory=memory))
+        furthest = _from_memory(w, FURTHEST, memory=memory)
+        w.term("distance", furthest)
+        return w.step("D", label, "31.5 in", furthest)
     fitting = next(number for number, row in enumerate(us_rows()) if opening <= row.opening)
     w.seen["matching"] = [fitting]
     row = w.ask("row", fitting)

@@ -17,7 +17,8 @@ from trainer.safeguarding.stopping import KEY, History, Unmeasured, history
 from trainer.safeguarding.trend import StopReading
 from trainer.units import parse, show
 from trainer.web.desk.frames import desk_frame
-from trainer.web.desk.pages import Choices, MachinePage, Measured, NotedFact
+from trainer.web.desk.machinepages import MachinePage, Measured, NotedFact
+from trainer.web.desk.pages import Choices
 from trainer.web.facts import told_facts
 from trainer.web.filters import day
 from trainer.web.language import localise, translate

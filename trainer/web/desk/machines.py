@@ -7,7 +7,8 @@ from flask import url_for
 from trainer.records.machines import MachineRow
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.machine import in_danger, judged, verdict_of
-from trainer.web.desk.pages import Count, MachineLine, MachinesPage
+from trainer.web.desk.machinepages import MachineLine, MachinesPage
+from trainer.web.desk.pages import Count
 from trainer.web.desk.shifts import Manning, manning
 from trainer.web.facts import told_facts
 from trainer.web.filters import day

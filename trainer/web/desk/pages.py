@@ -1,6 +1,5 @@
 """What each sheet of the desk shows, as data. A template is given one of these and nothing else."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -322,77 +321,6 @@ class DuesPage:
     machine: str
     groups: tuple[Group, ...]
     pages: Pages
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MachineLine:
-    """One machine with what is on file and who may run it."""
-
-    id: str
-    name: str
-    kind: str
-    in_use: bool
-    facts: tuple[Any, ...]
-    counts: tuple[Count, ...]
-    first_end: str
-    act: Link
-    url: str
-    verdict: str
-    danger: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
-    """One stopping time that was measured, and who entered it when."""
-
-    day: str
-    time: str
-    note: str
-    by: str
-    at: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NotedFact:
-    """One fact as it came to be known."""
-
-    day: str
-    label: str
-    value: str
-    by: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MachinePage:
-    """One machine: whether its safeguard stands far enough, why, and the forms for what is found out."""
-
-    frame: Frame
-    id: str
-    name: str
-    kind: str
-    in_use: bool
-    verdict: str
-    danger: bool
-    told: tuple[Any, ...]
-    missing: tuple[str, ...]
-    figure: Any | None
-    facts: tuple[Any, ...]
-    readings: tuple[Measured, ...]
-    changes: tuple[NotedFact, ...]
-    keys: Choices
-    fields: Mapping[str, str]
-    refusal: Sentence | None
-    act: Link
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MachinesPage:
-    """The machines, with facts and how many may run each."""
-
-    frame: Frame
-    span: str
-    lede: str
-    rows: tuple[MachineLine, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
