@@ -73,12 +73,36 @@ def test_words_that_are_too_wide_break_into_lines_on_the_sheet():
 @pytest.mark.parametrize(
     ("spec", "told"),
     [
-        (changed(view="top"), "The view is 'top'; it is front or side."),
+        (changed(view="top"), "The view is 'top'; it is front, plan or side."),
         (changed(place={"x": 1}), "The place lacks scale, y."),
         (changed(colour="red"), "Not understood: colour."),
         (changed(parts=[{"part": "forklift"}]), "There is no part 'forklift' seen from the side; there are"),
-        (changed(parts=[{"part": "brake", "colour": 1}]), "The part brake takes no colour; it takes back, die"),
+        (
+            changed(parts=[{"part": "brake", "colour": 1}]),
+            "The part brake takes no colour; it takes back, chipped, die",
+        ),
         (changed(parts=[{"part": "brake", "top": "high"}]), "The measure top of brake is 'high'; it is a number"),
+        (changed(parts=[{"part": "brake", "top": True}]), "The measure top of brake is True; it is a number"),
+        (
+            changed(parts=[{"part": "brake", "tool": "blunt"}]),
+            "The measure tool of brake is 'blunt'; it is gooseneck, straight or wide.",
+        ),
+        (
+            changed(parts=[{"part": "brake", "chipped": "a bit"}]),
+            "The measure chipped of brake is 'a bit'; it is true or false.",
+        ),
+        (
+            changed(view="plan", parts=[{"part": "fence", "from": [1]}], labels=[]),
+            "The measure from of fence is [1]; it is a point, [x, y]",
+        ),
+        (
+            changed(view="plan", parts=[{"part": "path", "points": [[1, 2]]}], labels=[]),
+            "The measure points of path is [[1, 2]]; it is two or more points",
+        ),
+        (
+            changed(view="plan", parts=[{"part": "person", "facing": "up"}], labels=[]),
+            "The measure facing of person is 'up'; it is front, left, rear or right.",
+        ),
         (
             changed(labels=[{"word": "ram", "at": [1, 1], "to": "brake.tail"}]),
             "A label points at 'brake.tail'; there are",

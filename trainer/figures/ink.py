@@ -72,6 +72,12 @@ def dot(classes: str, x: float, y: float, radius: float) -> str:
     return f'<circle class="{classes}" cx="{n(x)}" cy="{n(y)}" r="{n(radius)}"/>'
 
 
+def disc(classes: str, x: float, y: float, radius: float) -> str:
+    """Draw a circle that may be hatched."""
+    half = f"a{n(radius)} {n(radius)} 0 1 0 "
+    return path(classes, f"M{n(x - radius)} {n(y)}{half}{n(2 * radius)} 0{half}{n(-2 * radius)} 0z")
+
+
 def group(body: str, *, transform: str = "", clip: str = "", classes: str = "") -> str:
     """Hold marks together."""
     names = (("class", classes), ("transform", transform), ("clip-path", f"url(#{clip})" if clip else ""))

@@ -4,9 +4,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.figures.kit import PARTS, composed
+from trainer.figures.measures import wrong
 from trainer.figures.when import KEYS as CONDITIONS
 from trainer.figures.when import kept, sound, variants
 
+VIEWS = {"front", "side", "plan"}
+SEEN = {"front": "seen from the front", "side": "seen from the side", "plan": "seen from above"}
 KNOWN = {"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note"}
 NEEDED = {
     "place": {"x", "y", "scale"},
@@ -21,8 +24,8 @@ OWN_KEYS = {"part", "as", *CONDITIONS}
 def problems(spec: Mapping[str, Any]) -> Iterable[str]:
     """Say, one plain sentence each, what is unknown, missing or out of place."""
     seen = spec.get("view")
-    if seen not in {"front", "side"}:
-        yield f"The view is {seen!r}; it is front or side."
+    if seen not in VIEWS:
+        yield f"The view is {seen!r}; it is front, plan or side."
         return
     if set(spec) - KNOWN:
         yield f"Not understood: {_list(set(spec) - KNOWN)}. A drawing has {_list(KNOWN)}."
@@ -61,25 +64,19 @@ def _parts(seen: str, parts: Sequence[Mapping[str, Any]]) -> Iterable[str]:
         name = entry.get("part")
         known = PARTS.get((seen, str(name)))
         if known is None:
-            yield f"There is no part {name!r} seen from the {seen}; there are {_list(part for view, part in PARTS if view == seen)}."
+            yield f"There is no part {name!r} {SEEN[seen]}; there are {_list(part for view, part in PARTS if view == seen)}."
             continue
         unknown = set(entry) - set(known.usual) - OWN_KEYS
         if unknown:
             yield f"The part {name} takes no {_list(unknown)}; it takes {_list(known.usual)}."
         yield from _conditions(str(name), entry)
         for key in set(known.usual) & set(entry):
-            yield from _measure(str(name), key, entry[key], known.usual[key])
+            yield from wrong(known, key, entry[key])
 
 
 def _conditions(part: str, entry: Mapping[str, Any]) -> Iterable[str]:
     if not sound(entry):
         yield f"A condition of {part} is not understood; write when: {{setting: [one, other]}}."
-
-
-def _measure(part: str, key: str, value: Any, usual: Any) -> Iterable[str]:
-    numeric = isinstance(usual, int | float) and not isinstance(usual, bool)
-    if numeric and not isinstance(value, int | float) and not (isinstance(value, str) and value.startswith("$")):
-        yield f"The measure {key} of {part} is {value!r}; it is a number of millimetres."
 
 
 def _targets(seen: str, parts: Sequence[Mapping[str, Any]], labels: Iterable[Mapping[str, Any]]) -> Iterable[str]:

@@ -15,6 +15,17 @@ PUNCHES = {
     "gooseneck": "M-2 0H2L12 12 16 40C18 58 48 62 50 84V104L14 120V152H-12V118L-20 112V84C-20 70-16 62-14 50L-12 12z",
     "wide": "M-9 0H9L24 12V112L14 118V152H-14V118L-24 112V12z",
 }
+CHIPPED = {  # the same profiles with a piece broken out of the tip, and the cracks that run on from it
+    "straight": (
+        "M-2 0L1 4-1 13 6 17 3 27 11 30 9 39 15 46 15 58 21 66V112L12 118V152H-12V118L-21 112V66L-15 58-13 15z",
+        "M9 39L4 50 7 60",
+    ),
+    "gooseneck": (
+        "M-2 0L1 4-1 13 7 16 4 26 12 29 16 40C18 58 48 62 50 84V104L14 120V152H-12V118L-20 112V84C-20 70-16 62-14 50L-12 12z",
+        "M12 29L5 40 9 52",
+    ),
+    "wide": ("M-9 0H0L2 8-2 16 8 20 6 32 16 35 24 46V112L14 118V152H-14V118L-24 112V12z", "M16 35L8 46 12 58"),
+}
 DIES = {
     "v": "M-30-70V0H-15L0-17 15 0H30V-70z",
     "wide": "M-75-70V0H-42L0-46 42 0H75V-70z",
@@ -22,16 +33,33 @@ DIES = {
 }
 
 
-@part("brake", "side", punch=1110, top=1600, low=700, back=520, tool="straight", die="v")
+@part(
+    "brake",
+    "side",
+    punch=1110,
+    top=1600,
+    low=700,
+    back=520,
+    tool="straight",
+    die="v",
+    chipped=False,
+    choices={"tool": PUNCHES, "die": DIES},
+)
 def brake(m: Measures) -> Piece:
     """Draw frame, ram, clamp, punch, die, holder and bed.
 
     ``punch`` is the height of the punch tip; ``top``, ``low`` and ``back`` are where the drawing is broken off (``low`` 0:
-    it stands on the floor); ``tool`` and ``die`` are profiles of the tooling.
+    it stands on the floor); ``tool`` and ``die`` are profiles of the tooling; ``chipped`` breaks a piece out of the punch.
     """
     tip, top, low, back = (float(m[key]) for key in ("punch", "top", "low", "back"))
-    marks = _frame(top, low, back) + _bed(low, DIES[str(m["die"])]) + _ram(tip, top, PUNCHES[str(m["tool"])])
+    marks = frame(top, low, back) + bed(low, DIES[str(m["die"])]) + ram(tip, top, tool_of(m))
     return Piece(marks=marks, places=_places(tip, top, back))
+
+
+def tool_of(m: Measures) -> tuple[str, str]:
+    """Return outline and cracks of the punch that the measures name."""
+    tool = str(m["tool"])
+    return CHIPPED[tool] if m["chipped"] else (PUNCHES[tool], "")
 
 
 def _places(tip: float, top: float, back: float) -> dict[str, Point]:
@@ -44,6 +72,8 @@ def _places(tip: float, top: float, back: float) -> dict[str, Point]:
         "punch-right": (20.0, tip + 86),
         "punch-left": (-20.0, tip + 86),
         "punch-tip": (0.0, tip),
+        "chip": (8.0, tip + 22),
+        "middle": (0.0, (DIE_TOP + tip) / 2),
         "die": (30.0, 958.0),
         "die-front": (-30.0, 958.0),
         "pinch": (-30.0, DIE_TOP),
@@ -54,7 +84,7 @@ def _places(tip: float, top: float, back: float) -> dict[str, Point]:
     }
 
 
-def _frame(top: float, low: float, back: float) -> str:
+def frame(top: float, low: float, back: float) -> str:
     """Draw the far C-frame; it is broken off above, behind and, unless it stands on the floor, below."""
     end = max(low, 44.0)
     lower, upper = f"M-160 {n(end)}V796", f"1466H-190V{n(top)}"
@@ -71,7 +101,8 @@ def _frame(top: float, low: float, back: float) -> str:
     return wash + path("edge", inner) + path("fine", above + below + behind) + foot
 
 
-def _bed(low: float, die: str) -> str:
+def bed(low: float, die: str) -> str:
+    """Draw bed, die holder and die."""
     start = max(low, 44.0)
     plate = path("cut hatched-back", f"M-58 {n(start)}V842H58V{n(start)}" + ("z" if low == 0 else ""))
     holder = path("cut hatched", "M-46 842V912H-14V930H-30V930H30V930H14V912H46V842z")
@@ -79,15 +110,19 @@ def _bed(low: float, die: str) -> str:
     return plate + holder + screw + group(path("cut hatched-back", die), transform="translate(0 1000)")
 
 
-def _ram(tip: float, top: float, punch: str) -> str:
+def ram(tip: float, top: float, punch: tuple[str, str], *, closed: bool = False) -> str:
+    """Draw ram, clamp and punch; a ``closed`` ram ends at ``top``, else it is broken off there."""
     foot = tip + 230
-    ram = path("cut hatched", f"M-42 {n(top)}V{n(foot)}H42V{n(top)}")
+    ram = path("cut hatched", f"M-42 {n(top)}V{n(foot)}H42V{n(top)}{'z' if closed else ''}")
     clamp = path("cut hatched-back", f"M-13 {n(foot)}V{n(foot - 112)}H36V{n(foot)}z")
     plate = path("part", f"M-13 {n(foot - 6)}V{n(foot - 112)}H-36V{n(foot - 18)}l8 12z")
     screw = boxes("part", [(-58, foot - 70, 22, 30), (-70, foot - 76, 12, 42)]) + line(
         "centre", (-82, foot - 55), (46, foot - 55)
     )
-    tool = group(path("cut hatched", punch), transform=f"translate(0 {n(tip)})")
+    outline, cracks = punch
+    tool = group(
+        path("cut hatched", outline) + (path("fine", cracks) if cracks else ""), transform=f"translate(0 {n(tip)})"
+    )
     return ram + clamp + tool + plate + screw
 
 

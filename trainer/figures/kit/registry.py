@@ -30,17 +30,21 @@ class Part:
     view: str
     usual: Measures
     draw: Callable[[Measures], Piece]
+    choices: Mapping[str, Iterable[str]] = field(default_factory=lambda: MappingProxyType({}))
 
 
 PARTS: dict[tuple[str, str], Part] = {}
 
 
-def part(name: str, *views: str, **usual: Any) -> Callable[[Callable[[Measures], Piece]], Callable[[Measures], Piece]]:
-    """Register a part under its name, for each view it can be drawn in."""
+def part(
+    name: str, *views: str, choices: Mapping[str, Iterable[str]] | None = None, **usual: Any
+) -> Callable[[Callable[[Measures], Piece]], Callable[[Measures], Piece]]:
+    """Register a part under its name, for each view it can be drawn in; ``choices`` are the words that a measure may be."""
+    words = MappingProxyType({key: tuple(value) for key, value in (choices or {}).items()})
 
     def register(draw: Callable[[Measures], Piece]) -> Callable[[Measures], Piece]:
         for view in views:
-            PARTS[view, name] = Part(name=name, view=view, usual=MappingProxyType(usual), draw=draw)
+            PARTS[view, name] = Part(name=name, view=view, usual=MappingProxyType(usual), draw=draw, choices=words)
         return draw
 
     return register
@@ -52,3 +56,8 @@ def composed(view: str, entries: Iterable[Mapping[str, Any]]) -> Iterator[tuple[
         known = PARTS[view, str(entry["part"])]
         measures = {key: value for key, value in entry.items() if key not in {"part", "as"}}
         yield str(entry.get("as", known.name)), known.draw({**known.usual, **measures})
+
+
+def floats(measures: Measures, *keys: str) -> tuple[float, ...]:
+    """Return measures as numbers, in the order of ``keys``."""
+    return tuple(float(measures[key]) for key in keys)

@@ -1,43 +1,95 @@
 """What is worked with and on: tooling and sheet, the arms that carry the sheet, the rod that tests the field."""
 
-from trainer.figures.ink import box, boxes, dot, line, n, path, shape
+from trainer.figures.ink import Point, box, boxes, dot, group, line, n, path, shape
 from trainer.figures.kit.motion import moves
 from trainer.figures.kit.registry import Measures, Piece, part
 
 TABLE_TOP, DIE_TOP, CLAMP_BOTTOM = 892.0, 1000.0, 1202.0
+GAP = 44.0  # mm between the segments of a parted punch
 SECTION = 500.0  # mm: tooling comes in sections of about this length
 
 
-@part("tooling", "front", left=60, right=2990, punch=1095, lift=0)
+@part("tooling", "front", left=60, right=2990, punch=1095, lift=0, rise=0, segments=0, chipped=False)
 def tooling(m: Measures) -> Piece:
-    """Draw a row of punch and die sections from ``left`` to ``right``; ``punch`` is the height of the tip, ``lift`` the ram's."""
-    left, right, lift = float(m["left"]), float(m["right"]), float(m["lift"])
-    tip = float(m["punch"]) + lift
-    width, middle = right - left, (left + right) / 2
-    die = boxes(
-        "part", [(left - 12, TABLE_TOP, width + 24, 44), (left, TABLE_TOP + 44, width, DIE_TOP - TABLE_TOP - 44)]
+    """Draw a row of punch and die sections from ``left`` to ``right``; ``punch`` is the height of the tip.
+
+    ``lift`` is how far the ram has moved, ``rise`` how far the die (of an up-acting brake). ``segments`` parts the punch
+    into so many pieces with gaps for the sides of a box; ``chipped`` breaks a piece out of its edge.
+    """
+    left, right, lift, rise = (float(m[key]) for key in ("left", "right", "lift", "rise"))
+    tip, middle = float(m["punch"]) + lift, (left + right) / 2
+    die = _die(left, right)
+    pieces = _pieces(left, right, int(m["segments"]))
+    marks = (group(die, transform=f"translate(0 {n(rise)})") if rise else die) + "".join(
+        _punches(*piece, tip, CLAMP_BOTTOM + lift) for piece in pieces
     )
-    marks = die + _punches(left, right, tip, CLAMP_BOTTOM + lift) + line("hidden", (left, 985), (right, 985))
-    places = {
+    chip = pieces[len(pieces) // 2]
+    broken = ((chip[0] + chip[1]) / 2, tip)
+    marks += _chip(*broken) if m["chipped"] else ""
+    return Piece(
+        marks=marks,
+        places=_places(left, right, tip, DIE_TOP + rise)
+        | _between(pieces, tip)
+        | {"chip": broken, "middle": (middle, tip + 60)},
+    )
+
+
+def _places(left: float, right: float, tip: float, die: float) -> dict[str, Point]:
+    middle = (left + right) / 2
+    return {
         "punch": (middle, tip + 60),
         "punch-left": (left, tip + 60),
         "punch-right": (right, tip + 60),
-        "die": (middle, 965.0),
-        "die-left": (left, 965.0),
-        "die-right": (right, 965.0),
-        "left-end": (left, DIE_TOP),
-        "right-end": (right, DIE_TOP),
+        "die": (middle, die - 35),
+        "die-left": (left, die - 35),
+        "die-right": (right, die - 35),
+        "left-end": (left, die),
+        "right-end": (right, die),
     }
-    return Piece(marks=marks, places=places)
+
+
+def _between(pieces: list[tuple[float, float]], tip: float) -> dict[str, Point]:
+    """Name the pieces of a parted punch and the first gap between them."""
+    if len(pieces) == 1:
+        return {}
+    named = {f"segment-{i}": ((start + end) / 2, tip + 60) for i, (start, end) in enumerate(pieces, 1)}
+    return named | {"gap": ((pieces[0][1] + pieces[1][0]) / 2, tip + 60)}
+
+
+def _pieces(left: float, right: float, count: int) -> list[tuple[float, float]]:
+    if count < 2:
+        return [(left, right)]
+    pitch = (right - left + GAP) / count
+    return [(left + pitch * i, left + pitch * (i + 1) - GAP) for i in range(count)]
+
+
+def _die(left: float, right: float) -> str:
+    width, low = right - left, TABLE_TOP + 44
+    body = boxes("part", [(left - 12, TABLE_TOP, width + 24, 44), (left, low, width, DIE_TOP - low)])
+    seams = "".join(f"M{n(x)} {n(low)}V{n(DIE_TOP)}" for x in _joints(left, right))
+    return body + (path("fine", seams) if seams else "") + line("hidden", (left, 985), (right, 985))
+
+
+def _joints(left: float, right: float) -> list[float]:
+    count = max(1, round((right - left) / SECTION))
+    return [left + (right - left) * i / count for i in range(1, count)]
 
 
 def _punches(left: float, right: float, tip: float, top: float) -> str:
     foot = [(right, tip + 26), (right - 8, tip), (left + 8, tip), (left, tip + 26)]
     outline = shape("part", [(left, top), (right, top), *foot])
-    count = max(1, round((right - left) / SECTION))
-    joints = [left + (right - left) * i / count for i in range(1, count)]
-    seams = "".join(f"M{n(x)} {n(TABLE_TOP + 44)}V{n(DIE_TOP)}M{n(x)} {n(tip)}V{n(top)}" for x in joints)
+    seams = "".join(f"M{n(x)} {n(tip)}V{n(top)}" for x in _joints(left, right))
     return outline + path("fine", f"M{n(left)} {n(tip + 26)}H{n(right)}{seams}")
+
+
+def _chip(x: float, tip: float) -> str:
+    """Break a piece out of the punch's lower edge, with a crack above it."""
+    rim = f"M{n(x - 58)} {n(tip)}l14 15 18-4 12 22 22-7 16 12 14-20 20-2 12-16"
+    return (
+        path("paper", f"{rim}v-5H{n(x - 58)}z")
+        + path("edge", rim)
+        + path("fine", f"M{n(x + 8)} {n(tip + 36)}l-8 16 12 12-4 16")
+    )
 
 
 @part("sheet", "front", left=200, right=2800, y=1000, drop=0)
