@@ -540,7 +540,7 @@ def test_hazard_rating(row):  # the CE manual's scale
       "408"),
      ("iso-guard-opening shape=slot opening=25mm slot-length=100mm", "square-for-slot", "120"),
      ("iso-guard-opening shape=slot opening=25mm slot-length=100mm", "short-slot-relief", "200"),
-     ("iso-guard-opening shape=slot opening=25mm slot-length=100mm", "older-numbers", "200"),
+     ("iso-guard-opening shape=slot opening=25mm", "older-numbers", "200"),
      ("iso-guard-opening shape=slot opening=9mm", "older-numbers", "120")],
 )  # fmt: skip
 def test_typical_mistakes_are_slips(line, code, mm):

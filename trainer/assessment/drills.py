@@ -16,6 +16,7 @@ from typing import Any
 
 from trainer import units
 from trainer.assessment.band import Band, Verdict, band, nearest
+from trainer.assessment.slip_values import slip_values
 from trainer.bank.model import ComputeDrill, Drill, Input, Range, SelectDrill
 from trainer.errors import BankError, UsageError
 from trainer.safeguarding.problems import Figure, Problem, problem
@@ -106,21 +107,36 @@ def clashes(drill: Drill, drawn: Drawn) -> Iterator[Clash]:
     """Give each pair that could not be told apart in a draw; raises :class:`UsageError` for inputs it cannot take."""
     drill = computed(drill)
     sum_, numbers, step = problem(drill.problem), given(drill, drawn).numbers, _step(drill)
-    right = sum_.figure(numbers, unit=drill.unit)
+    known = slip_values(sum_, numbers, drill.unit, drill.slips)
+    right = known.right
     if right is None:
         yield Clash(RIGHT, RIGHT)
         return
     accepted = band_of(drill, drawn, right)
-    wrong = {code: sum_.figure(numbers, (code,), unit=drill.unit) for code in drill.slips}
-    found = {code: figure for code, figure in wrong.items() if figure is not None}
+    found = {codes[0]: figure for codes, figure in known.singles}
     for code, figure in found.items():
-        if _passes_for_right(figure, accepted, step):
+        if passes_for_right(figure, accepted, step):
             yield Clash(code, RIGHT)
     values = {code: figure.value for code, figure in found.items()}
     for (one, first), (other, second) in combinations(values.items(), 2):
-        both_cut = cut(first, step) and cut(second, step)
-        if first == second or (not both_cut and abs(first - second) < APART * step):
+        if alike(first, second, step):
             yield Clash(one, other)
+
+
+def alike(first: Fraction, second: Fraction, step: Fraction) -> bool:
+    """Say whether rounding may bring two values together, so that a number would not tell one from the other."""
+    both_cut = cut(first, step) and cut(second, step)
+    return first == second or (not both_cut and abs(first - second) < APART * step)
+
+
+def passes_for_right(figure: Figure, accepted: Band, step: Fraction) -> bool:
+    """Say whether the figure of a slip would be accepted, in one of the ways it may be written, or is next to the right one."""
+    value = figure.value
+    if value == accepted.exact:  # the value itself, where the rule asks for more: what is told apart is the rounding
+        return accepted.verdict(value) is Verdict.RIGHT or figure.rounded != value
+    near = not cut(value, step) and abs(value - accepted.exact) < APART * step
+    written = (*forms(value, step), figure.rounded)
+    return near or any(accepted.verdict(form) is Verdict.RIGHT for form in written)
 
 
 def forms(value: Fraction, step: Fraction) -> tuple[Fraction, ...]:
@@ -167,15 +183,6 @@ def computed(drill: Any) -> ComputeDrill:
 
 def _ranges(drill: Drill) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return tuple((key, entry.values()) for key, entry in computed(drill).inputs.items())
-
-
-def _passes_for_right(figure: Figure, accepted: Band, step: Fraction) -> bool:
-    value = figure.value
-    if value == accepted.exact:  # the value itself, where the rule asks for more: what is told apart is the rounding
-        return accepted.verdict(value) is Verdict.RIGHT or figure.rounded != value
-    near = not cut(value, step) and abs(value - accepted.exact) < APART * step
-    written = (*forms(value, step), figure.rounded)
-    return near or any(accepted.verdict(form) is Verdict.RIGHT for form in written)
 
 
 def _key(drawn: Drawn) -> _Key:

@@ -24,6 +24,7 @@ from trainer.assessment.findings import (
     UnfairSetting,
 )
 from trainer.assessment.selecting import Worth, key_of
+from trainer.assessment.slip_values import slip_values
 from trainer.bank import Bank
 from trainer.bank.model import ComputeDrill, SelectDrill
 from trainer.errors import UsageError
@@ -130,9 +131,8 @@ def _walk(drill: ComputeDrill) -> Seen:
 
 def _applied(drill: ComputeDrill, drawn: Mapping[str, str]) -> set[str]:
     sum_, numbers = problem(drill.problem), drills.given(drill, drawn).numbers
-    if sum_.figure(numbers, unit=drill.unit) is None:
-        return set()
-    return {code for code in drill.slips if sum_.figure(numbers, (code,), unit=drill.unit)}
+    known = slip_values(sum_, numbers, drill.unit, drill.slips)
+    return set() if known.right is None else {codes[0] for codes, _figure in known.singles}
 
 
 def _without_figure(drill: ComputeDrill, drawn: Mapping[str, str]) -> str:

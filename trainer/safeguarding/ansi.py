@@ -27,6 +27,7 @@ SHALLOW = Fraction("0.276") * INCH  # mm; the published inch form is the one use
 SLOPE = Fraction("3.4")
 COARSE = Fraction("2.5") * INCH  # mm; from here on the line does not hold
 REACH_THROUGH = 36 * INCH  # mm, from memory
+ROUND_SPEED = Fraction(1600)  # mm/s, as sources round 63 in/s
 TIMES = ("T_s", "T_c", "T_r", "T_bm")
 NO_MONITOR = say(
     "Without a monitor of the stopping time, add about 20 % of the machine's and control's time as its allowance "
@@ -248,6 +249,13 @@ PENETRATION_SLIPS = (
         tell=mark("You added inches to millimetres. Bring both to one unit first."),
         symbol="D_s",
         changes={"D_pf": times(1 / INCH)},
+    ),
+    Slip(
+        code="mixed-sum-as-inches",
+        title=mark("Adds millimetres and inches and takes the sum for inches"),
+        tell=mark("You added millimetres to inches and took the sum for inches. Bring both to one unit first."),
+        symbol="D_s",
+        changes={"K": becomes(ROUND_SPEED), "D_pf": times(1 / INCH), "answer": times(INCH)},
     ),
     Slip(
         code="pitch-added-to-distance",

@@ -68,7 +68,7 @@ def blanking_slips(nominal: str, result: str) -> tuple[Slip, ...]:
             title=mark("Multiplies the object sensitivity by the number of beams blanked"),
             tell=mark("You multiplied the sensitivity by the beams blanked. Each blanked beam adds one beam pitch."),
             symbol=result,
-            changes={result: pick(lambda seen: seen[nominal] * seen["n"])},
+            changes={result: lambda value, seen: seen[nominal] * seen["n"] if seen["n"] > 1 else value},
         ),
         Slip(
             code="beams-as-millimetres",

@@ -19,10 +19,19 @@ def _international(seen: Seen) -> Any:
     return iso_orthogonal.two_speeds(other, seen["T"], add)[0]
 
 
-def _international_unfloored(seen: Seen) -> Any:
-    other = Working({"floor-through": lambda value, own: own["S_2"] if own["beyond"] else value})
+def _international_unfloored(value: Any, seen: Seen) -> Any:
+    other = Working()
     add = iso_orthogonal.intrusion(other, seen["O_eff"], "d")
-    return iso_orthogonal.two_speeds(other, seen["T"], add)[0]
+    iso_orthogonal.two_speeds(other, seen["T"], add)
+    # Where the floor changes nothing this is the international form itself, which has its own name.
+    return other.seen["S_2"] if other.seen["beyond"] and other.seen["S_2"] < iso_orthogonal.FAR else value
+
+
+def _international_first_half(value: Any, seen: Seen) -> Any:
+    other = Working()
+    add = iso_orthogonal.intrusion(other, seen["O_eff"], "d")
+    iso_orthogonal.two_speeds(other, seen["T"], add)
+    return other.seen["S_1"] if other.seen["beyond"] else value
 
 
 def _consensus(seen: Seen) -> Any:
@@ -42,7 +51,14 @@ INTERNATIONAL = (
         title=mark("Answers with the international form, without its floor of 500 mm"),
         tell=mark("You used the international form, and without its floor. This asks for the US consensus form."),
         symbol="D_s",
-        changes={"D_s": pick(_international_unfloored)},
+        changes={"D_s": _international_unfloored},
+    ),
+    Slip(
+        code="international-form-one-speed",
+        title=mark("Answers with the international form, with its first speed only"),
+        tell=mark("You used the international form, and only its first speed. This asks for the US consensus form."),
+        symbol="D_s",
+        changes={"D_s": _international_first_half},
     ),
 )
 CONSENSUS = (

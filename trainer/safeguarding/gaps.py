@@ -35,7 +35,7 @@ def _sum(w: Working, g: Numbers) -> Any:
     part = w.given("part", g.body_part, "choice", mark("Part of the body"))
     gap = w.given("g", g.gap, "length", mark("Narrowest gap"))
     least = w.step("g_min", mark("Least gap, from the table"), "table(part)", least_gaps()[part])
-    wide = w.ask("wide", gap >= least)
+    wide = gap >= least
     w.word = WIDE_ENOUGH if wide else CRUSHES
     larger = [other for other, size in least_gaps().items() if gap < size and size > least]
     if wide and larger:
@@ -69,13 +69,6 @@ PROBLEMS = (
         slips=(
             _neighbour(1),
             _neighbour(-1),
-            Slip(
-                code="equal-is-too-narrow",
-                title=mark("Takes an equal gap as too narrow"),
-                tell=mark("You took an equal gap as too narrow. The least gap itself is enough."),
-                symbol="g_min",
-                changes={"wide": lambda value, seen: value and seen["g"] > seen["g_min"]},
-            ),
             *UNIT_SLIPS,
         ),
     ),

@@ -10,7 +10,7 @@ from trainer.safeguarding import sources
 from trainer.safeguarding.inputs import Given, Inputs, Numbers, Unverified
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
-from trainer.safeguarding.slips import INCH, UNIT_SLIPS, Slip, becomes, pick
+from trainer.safeguarding.slips import INCH, UNIT_SLIPS, Slip, pick
 from trainer.safeguarding.tables import band_of, bands, table
 from trainer.safeguarding.working import Refused, Seen, Working
 from trainer.wording import mark, say
@@ -123,6 +123,11 @@ def _by_opening_column(seen: Seen) -> Fraction:
     return next((row.opening for row in rows if seen["D"] <= row.opening), rows[-1].opening)
 
 
+def _one_row_on(row: int, seen: Seen) -> int:
+    at_an_edge = len(seen["matching"]) > 1  # there the next row is the other one that fits, which is a slip of its own
+    return row if at_an_edge else min(row + 1, len(us_rows()) - 1)
+
+
 US_SLIPS = (
     Slip(
         code="larger-at-the-edge",
@@ -150,7 +155,7 @@ US_SLIPS = (
         title=mark("Reads one row too far"),
         tell=mark("You read one row too far."),
         symbol="e",
-        changes={"row": lambda value, _seen: min(value + 1, len(us_rows()) - 1)},
+        changes={"row": _one_row_on},
     ),
     Slip(
         code="row-before",
@@ -197,10 +202,12 @@ def _iso(w: Working, g: Numbers) -> Any:
     return distance
 
 
-def _older(seen: Seen) -> Any:
+def _older(own: Any, seen: Seen) -> Any:
     band = band_of("en-294-openings", seen["e"])
-    own = Fraction(bands("iso-13857-openings")[seen["row"]].cells[seen["shape"]])
-    return own if band is None else Fraction(band.cells[seen["shape"]])
+    older = own if band is None else Fraction(band.cells[seen["shape"]])
+    relief = Fraction(bands("iso-13857-openings")[seen["row"]].cells["short_slot"])
+    # Where a slot's length is given, its short-slot figure is what was misread, not an older table.
+    return own if "l" in seen and older == relief else older
 
 
 ISO_SLIPS = (
@@ -216,7 +223,7 @@ ISO_SLIPS = (
         title=mark("Uses the figure for a slot of 65 mm or less on a longer one"),
         tell=mark("You used the figure for short slots. It holds only up to 65 mm of length."),
         symbol="s_r",
-        changes={"short": becomes(other=True)},
+        changes={"short": lambda value, seen: value or "l" in seen},
     ),
     Slip(
         code="row-before",
@@ -237,7 +244,7 @@ ISO_SLIPS = (
         title=mark("Uses the numbers of an older standard"),
         tell=mark("You used older numbers, which some national law still carries. This asks for the present table."),
         symbol="s_r",
-        changes={"cell": pick(_older)},
+        changes={"cell": _older},
     ),
 )
 

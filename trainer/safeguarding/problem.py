@@ -12,7 +12,7 @@ from trainer.safeguarding.cautions import CAUTION, MEASURED
 from trainer.safeguarding.inputs import Field, Numbers
 from trainer.safeguarding.result import Sense, Worked
 from trainer.safeguarding.rounding import GRIDS, cut_to, to_safe_side
-from trainer.safeguarding.slips import Slip, together
+from trainer.safeguarding.slips import AT_THE_END, Slip, together
 from trainer.safeguarding.working import Change, Refused, Working, WrittenWorking
 from trainer.units import BASE, Q, factor
 from trainer.wording import say
@@ -38,10 +38,32 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A bare result: the exact value and what it is rounded to, as numbers of the unit that was asked for."""
+    """A bare result, in numbers of the unit that was asked for: the exact value, and how it is rounded.
+
+    ``step`` is None where a slip has rounded it already.
+    """
 
     value: Fraction
-    rounded: Fraction
+    sense: Sense
+    step: Fraction | None
+
+    @property
+    def reach(self) -> float:
+        """Return how far rounding may take it, roughly."""
+        return self.step.numerator / self.step.denominator if self.step else 0.0
+
+    @property
+    def rounded(self) -> Fraction:
+        """Return the value as it is built to: rounded to the safe side."""
+        return self.value if self.step is None else to_safe_side(self.value, self.step, self.sense)
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A sum that was run up to its value in base units; what is left is the answer's unit and rounding."""
+
+    working: Working
+    value: Any
 
 
 def answer(symbol: str, sense: Sense, grid: str = "distance") -> Answer:
@@ -102,25 +124,27 @@ class Problem:
 
     def figure(self, numbers: Numbers, codes: Sequence[str] = (), *, unit: str | None = None) -> Figure | None:
         """Return the bare result, right or with slips, without writing the steps down: for comparing many."""
-        unit = self._unit(unit)
-        working = Working(together(tuple(self.slip(code) for code in codes)) if codes else None)
-        try:
-            value = self._run(working, numbers, unit)
-        except Refused:
-            return None
-        if value is None or (codes and not _leads_somewhere(working, value)):
-            return None
-        return Figure(value, self._rounded(working, value, unit))
+        slips = tuple(self.slip(code) for code in codes)
+        begun = self.begin(numbers, slips)
+        return self.end(begun, slips, unit=unit) if begun else None
 
-    def sense_of(self, numbers: Numbers) -> Sense:
-        """Return which side of the figure is the safe one for these inputs."""
-        working = Working()
+    def begin(self, numbers: Numbers, slips: Sequence[Slip]) -> Begun | None:
+        """Run the sum, right or with slips, for :meth:`end`; None where the rule gives no figure."""
+        working = Working(together(slips) if slips else None)
         try:
-            self.sum(working, numbers)
+            value = self.sum(working, numbers)
         except Refused:
-            return self.answer.sense
-        sense: Sense = working.sense or self.answer.sense
-        return sense
+            return None
+        return None if value is None else Begun(working, value)
+
+    def end(self, begun: Begun, slips: Sequence[Slip], *, unit: str | None = None) -> Figure | None:
+        """Bring a sum to its figure with ``slips``, which may differ from those it was begun with at the end only."""
+        unit, last = self._unit(unit), tuple(slip for slip in slips if slip.changes.keys() & AT_THE_END)
+        working = begun.working.resumed(together(last)) if last else begun.working
+        value = self._end(working, begun.value, unit) if last else self._in(begun.value, unit)
+        if (slips or working.changes) and not _leads_somewhere(working, value):
+            return None
+        return Figure(value, working.sense or self.answer.sense, None if working.cut else self._grid(working)[unit])
 
     def _rounded(self, working: Working, value: Fraction, unit: str) -> Fraction:
         """Return a value as it is built to; what a slip has rounded already is left as it is."""
@@ -141,16 +165,22 @@ class Problem:
     def _run(self, working: Working, numbers: Numbers, unit: str) -> Fraction | None:
         """Return the exact value as a number of ``unit``."""
         value = self.sum(working, numbers)
-        if value is None:
-            return None
-        value = working.ask("answer", value) * factor(BASE[self.answer.dimension], unit)
+        return None if value is None else self._end(working, value, unit)
+
+    def _end(self, working: Working, value: Any, unit: str) -> Fraction:
+        exact = self._in(working.ask("answer", value), unit)
         cut = working.ask("rounding", None)
         if cut is None:
-            return Fraction(value)
-        rounded = cut_to(value, cut.steps[unit] if unit in cut.steps else self._grid(working)[unit], up=cut.up)
-        working.touched = working.touched and rounded != value
+            return exact
+        rounded = cut_to(exact, cut.steps[unit] if unit in cut.steps else self._grid(working)[unit], up=cut.up)
+        working.touched = working.touched and rounded != exact
         working.cut = True
         return rounded
+
+    def _in(self, value: Any, unit: str) -> Fraction:
+        """Return a value in base units as an exact number of ``unit``."""
+        base = BASE[self.answer.dimension]
+        return Fraction(value) if unit == base else Fraction(value * factor(base, unit))
 
     def _write(self, numbers: Numbers, changes: Mapping[str, Change], unit: str) -> tuple[Worked, WrittenWorking]:
         working = WrittenWorking(changes, "inch" if unit == "inch" else "mm")
@@ -197,5 +227,5 @@ def _symbol(wanted: str, working: WrittenWorking) -> str:
 def _leads_somewhere(working: Working, value: Any) -> bool:
     if value is None or not working.touched:
         return False
-    number = getattr(value, "magnitude", value)
-    return bool(number > 0) or working.word is not None
+    number: Fraction = getattr(value, "magnitude", value)
+    return number.numerator > 0 or working.word is not None

@@ -4,7 +4,7 @@ A slip never holds a formula of its own. It says what stands at one or more *pla
 right thing: a term left out, another constant, the wrong table row, the number of the other unit.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
@@ -13,6 +13,7 @@ from trainer.safeguarding.working import Change, Seen
 from trainer.wording import mark
 
 INCH = Fraction("25.4")  # mm, exact
+AT_THE_END = frozenset({"answer", "rounding"})  # the places that are asked for after the sum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +30,13 @@ class Slip:
     symbol: str
     changes: Mapping[str, Change]
 
+    @property
+    def at_the_end(self) -> bool:
+        """Say whether it is made only after the sum: in the unit of the answer or in its rounding."""
+        return self.changes.keys() <= AT_THE_END
 
-def together(slips: tuple[Slip, ...]) -> dict[str, Change]:
+
+def together(slips: Sequence[Slip]) -> dict[str, Change]:
     """Return the changes of several slips at once; where two meet at one place the later acts on the earlier."""
     merged: dict[str, Change] = {}
     for slip in slips:

@@ -19,8 +19,8 @@ from trainer.safeguarding.iso_orthogonal import (
 )
 from trainer.safeguarding.problem import Problem, answer
 from trainer.safeguarding.result import Sense
-from trainer.safeguarding.slips import DISTANCE_SLIPS, Slip, becomes, leaves_out, pick, swap_for, time_slips, times
-from trainer.safeguarding.working import Working
+from trainer.safeguarding.slips import DISTANCE_SLIPS, Slip, becomes, leaves_out, swap_for, time_slips, times
+from trainer.safeguarding.working import Seen, Working
 from trainer.wording import mark, say
 
 ENCROACH = Fraction(250)  # mm
@@ -92,6 +92,11 @@ def _guard(w: Working, g: Numbers) -> Any:
     return finish(w, distance, speed, total, add)
 
 
+def _hand_reach(seen: Seen) -> Any:
+    # Up to 500 mm the two speeds of a curtain come to what 2000 mm/s alone gives; only beyond are they a slip of their own.
+    return HAND * seen["T"] + seen["C"]
+
+
 TWO_HAND_SLIPS = (
     HAND_SPEED,
     Slip(
@@ -120,14 +125,14 @@ TWO_HAND_SLIPS = (
         title=mark("Uses the floor of 500 mm of a light curtain"),
         tell=mark("You used the floor of 500 mm. That belongs to light curtains."),
         symbol="S",
-        changes={"S": lambda value, _seen: max(value, FAR)},
+        changes={"S": lambda value, seen: max(value, FAR) if _hand_reach(seen) <= FAR else value},
     ),
     Slip(
         code="two-speeds",
         title=mark("Uses the two speeds of a light curtain"),
         tell=mark("You used 2000 mm/s and then 1600 mm/s. A two-hand control has 1600 mm/s only."),
         symbol="S",
-        changes={"S": pick(lambda seen: _light_curtain(seen["T"], seen["C"]))},
+        changes={"S": lambda value, seen: max(value, FAR) if _hand_reach(seen) > FAR else value},
     ),
     Slip(
         code="draft-550",
@@ -168,11 +173,6 @@ GUARD_SLIPS = (
         changes={"C": becomes(ENCROACH)},
     ),
 )
-
-
-def _light_curtain(total: Fraction, add: Fraction) -> Fraction:
-    first = HAND * total + add
-    return first if first <= FAR else max(FAR, BODY * total + add)
 
 
 PROBLEMS = (

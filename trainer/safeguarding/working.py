@@ -58,6 +58,13 @@ class Working:
         self.seen[place] = value
         return value
 
+    def resumed(self, changes: Mapping[str, Change] | None) -> "Working":
+        """Return a working that goes on from here with other changes, and leaves this one as it is."""
+        other = Working(changes)
+        other.seen, other.touched, other.word = dict(self.seen), self.touched, self.word
+        other.sense, other.grid = self.sense, self.grid
+        return other
+
     def given(self, symbol: str, value: Any, dimension: str, label: str = "") -> Any:  # noqa: ARG002
         """Take an input under its symbol."""
         return self.ask(symbol, value)

@@ -140,6 +140,48 @@ def test_the_combination_says_which_part_carries_the_bend():
     assert any("curtain" in str(reason) for reason in hem.reasons)
 
 
+# AC-02 as the sheet words it: the best verdict among its parts, then AC-01. A part that is missing takes no vote away.
+@pytest.mark.parametrize("set_", ["us", "intl"])
+@pytest.mark.parametrize("missing", [{"aopd_mode": "not_fitted"}, {"curtain_state": "not_fitted"}])
+def test_a_combination_with_one_part_missing_is_as_good_as_the_part_there_is(missing, set_):
+    selection = select(facts(missing), set_)
+    verdicts = selection.verdicts
+
+    parts = [verdicts[code].verdict for code in ("aopd", "curtain", "curtain_muted")]
+    assert Verdict.NOT_VALID in parts
+    assert verdicts["aopd_plus_curtain"].verdict is best(parts)
+    assert "aopd_plus_curtain" in selection.best
+
+
+def test_a_combination_with_no_part_fitted_is_not_valid():
+    nothing = select(facts({"aopd_mode": "not_fitted", "curtain_state": "not_fitted"}), "us")
+
+    assert nothing.verdicts["aopd_plus_curtain"].verdict is Verdict.NOT_VALID
+    assert "aopd_plus_curtain" not in (*nothing.best, *nothing.less_good)
+
+
+# BL-04 as the sheet words it: always, whatever is set. So a curtain judged as a blanked one is never better than
+# valid with conditions, and comes behind the plain one where no beam is off.
+@pytest.mark.parametrize("set_", ["us", "intl"])
+def test_a_blanked_curtain_has_its_conditions_even_where_no_beam_is_off(set_):
+    selection = select(facts({"blanking_setting": "none"}), set_)
+
+    for code in ("curtain_fixed_blank", "curtain_float_blank"):
+        assert selection.verdicts[code].verdict is Verdict.VALID_COND
+        assert "BL-04" in selection.verdicts[code].rules
+        assert code in selection.less_good
+    assert "curtain" in selection.best
+
+
+@pytest.mark.parametrize("set_", ["us", "intl"])
+def test_a_blanked_curtain_that_is_not_fitted_is_not_valid(set_):
+    selection = select(facts({"curtain_state": "not_fitted"}), set_)
+
+    for code in ("curtain_fixed_blank", "curtain_float_blank"):
+        assert selection.verdicts[code].verdict is Verdict.NOT_VALID
+        assert code not in (*selection.best, *selection.less_good)
+
+
 def test_best_takes_the_better_word_and_names_the_rest_as_less_good():
     selection = select(BENCH, "us")
 
