@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.errors import UsageError
+from trainer.figures import answered, curtain_side
 from trainer.figures.race import race, runs
 from trainer.figures.rows import LARGEST, MOST
 from trainer.safeguarding.problems import problem
@@ -172,3 +173,25 @@ def test_longer_words_still_fit(answer):
     figure = race(worked(), Q(answer, "mm"), translate=spanish)
     assert read.overlapping(figure.svg) == []
     assert read.off_the_sheet(figure.svg) == []
+
+
+def with_commas(sentence):
+    """Write as a reader of Spanish is shown it: the text as it is, the numbers with a decimal comma."""
+    if isinstance(sentence, str):
+        return sentence
+    values = {key: re.sub(r"(?<=\d)\.(?=\d)", ",", str(value)) for key, value in sentence.values.items()}
+    return sentence.text.format(**values)
+
+
+@pytest.mark.parametrize(
+    "draw",
+    [
+        lambda: drawn(335, translate=with_commas),
+        lambda: answered(worked(), Q("335.5", "mm"), translate=with_commas),
+        lambda: curtain_side(worked(), translate=with_commas),
+    ],
+)
+def test_no_number_in_a_figure_keeps_its_decimal_point_where_a_comma_is_written(draw):
+    written = [word.text for word in read.words_of(draw().svg)]
+    assert not [text for text in written if re.search(r"\d\.\d", text)]
+    assert [text for text in written if re.search(r"\d,\d", text)]

@@ -5,7 +5,7 @@ from typing import Any
 
 from trainer.figures.ink import Figure, box, hatchings, line, path, whole, words
 from trainer.figures.lettering import width_of
-from trainer.figures.showing import Translate, built_to, length
+from trainer.figures.showing import Translate, built_to, figure, length
 from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import mark, say
@@ -21,12 +21,14 @@ def answered(
 ) -> Figure:
     """Draw an answer (a length) against what is needed, to scale; what is missing is hatched."""
     own, needed = magnitude(answer, "mm"), built_to(worked)
-    mine = length(own, unit)
+    mine = figure(length(own, unit), translate)
     least = translate(say("{length} needed", length=length(needed, unit, up=True)))
     scale = _scale(own, needed, mine, least)
     set_at, due_at = DIE + float(own) * scale, DIE + float(needed) * scale
     marks = _tools() + _least(set_at, due_at, least) + _mine(set_at, mine)
-    text = translate(say("Set at {own}; {needed} are needed.", own=mine, needed=length(needed, unit, up=True)))
+    text = translate(
+        say("Set at {own}; {needed} are needed.", own=length(own, unit), needed=length(needed, unit, up=True))
+    )
     title = translate(mark("What was answered, from the die outwards"))
     svg = whole(
         marks.replace("@@", f"{prefix}-px-"),

@@ -10,7 +10,7 @@ from typing import Any
 
 from trainer.figures.ink import Figure, whole
 from trainer.figures.rows import HEIGHT, TOPS, WIDTH, Frame, Row, drawn, scaled
-from trainer.figures.showing import Translate, built_to, gap, length
+from trainer.figures.showing import Translate, built_to, figure, gap, length
 from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
@@ -80,9 +80,9 @@ def _row(run: Run, unit: str, translate: Translate, *, own: bool, button: bool) 
         name=translate(say(name, distance=length(run.distance, unit, up=not own))),
         moments=_moments(run, translate, button=button),
         figures={
-            "unseen": length(run.unseen, unit),
-            "travel": length(min(run.reach, run.distance) - run.unseen, unit),
-            "past": gap(run.past, unit),
+            "unseen": figure(length(run.unseen, unit), translate),
+            "travel": figure(length(min(run.reach, run.distance) - run.unseen, unit), translate),
+            "past": figure(gap(run.past, unit), translate),
         },
         words={"unseen": translate(mark("unseen")), "clear": translate(mark("stops clear"))},
         button=button,

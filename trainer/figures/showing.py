@@ -24,6 +24,11 @@ def length(mm: Fraction, unit: str, *, up: bool = False) -> str:
     return show(Q(number, unit), unit, places)
 
 
+def figure(text: str, translate: Translate) -> str:
+    """Return a measure that stands alone, with the decimal mark of the reader's language."""
+    return translate(Sentence("{figure}", {"figure": text}))
+
+
 def gap(mm: Fraction, unit: str) -> str:
     """Write how much is missing: to the nearest last decimal, and never as nothing."""
     step = Fraction(1, 10 ** PLACES.get(unit, 1))

@@ -7,7 +7,7 @@ from typing import Any
 from trainer.figures.ink import Figure, line, n, view, whole
 from trainer.figures.kit import composed
 from trainer.figures.layout import Label, span
-from trainer.figures.showing import Translate, built_to, length
+from trainer.figures.showing import Translate, built_to, figure, length
 from trainer.safeguarding.result import Sense, Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
@@ -79,8 +79,8 @@ def _names(worked: Worked, found: Distance, unit: str, translate: Translate) -> 
     """Return what stands at the whole distance, at its unseen part (empty where there is none) and at the hand's travel."""
     bound = ">" if worked.sense is Sense.MORE_THAN else "≥"
     unseen = translate(say("unseen {length}", length=length(found.unseen, unit))) if found.unseen else ""
-    travel = length(found.travel, unit)
-    return f"{worked.symbol} {bound} {length(found.whole, unit, up=True)}", unseen, travel
+    travel, whole = length(found.travel, unit), length(found.whole, unit, up=True)
+    return f"{worked.symbol} {bound} {figure(whole, translate)}", unseen, figure(travel, translate)
 
 
 def _dimensions(names: tuple[str, str, str], at: tuple[float, float, float, float]) -> str:

@@ -20,6 +20,7 @@ def brake(m: Measures) -> Piece:
 
 def _places(bed: float, lift: float) -> dict[str, Point]:
     return {
+        "middle": (bed / 2, DIE_TOP),
         "ram": (bed / 2, 1600.0 + lift),
         "ram-right": (bed, 1620.0 + lift),
         "ram-left": (0.0, 1620.0 + lift),

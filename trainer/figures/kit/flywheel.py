@@ -14,6 +14,7 @@ def flywheel_brake(m: Measures) -> Piece:
     bed = float(m["bed"])
     marks = _frames(bed) + back_stop(bed) + _shaft(bed) + _ram(bed) + lower(bed) + _flywheel(bed) + _treadle(bed)
     places = {
+        "middle": (bed / 2, 1000.0),
         "ram": (bed / 2, 1480.0),
         "bed": (bed / 2, 460.0),
         "flywheel": (bed + 240, SHAFT - 200),

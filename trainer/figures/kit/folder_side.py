@@ -40,7 +40,7 @@ def _places(angle: float, lifted: float) -> dict[str, tuple[float, float]]:
         "weight": _turned(470, 96, angle),
         "beam": (140.0, 1240.0 + lifted),
         "beam-nose": (16.0, 1040.0 + lifted),
-        "lever": (330.0, 1560.0 + lifted * 0.3),
+        "lever": (435.0, 1440.0) if lifted > 0 else (240.0, 1500.0),
         "bed": (130.0, 850.0),
         "stand": (420.0, 400.0),
     }

@@ -88,7 +88,7 @@ def flange(m: Measures) -> Piece:
     At a brake both sides rise; ``clamped`` keeps the rear flat, as a folder does. ``travels`` adds an arrow of its way.
     """
     angle, left, right, y, thick = floats(m, "angle", "left", "right", "y", "thick")
-    before = path("phantom", f"M{n(left)} {n(y)}H0V{n(y + thick)}H{n(left)}z") if angle else ""
+    before = line("phantom", (left, y + thick / 2), (0.0, y + thick / 2)) if angle else ""
     front = box("solid", left, 0, -left, thick)
     rear = box("solid", 0, 0, right, thick)
     marks = before + _turned(front, y, -angle) + _turned(rear, y, 0 if m["clamped"] else angle)
@@ -96,7 +96,6 @@ def flange(m: Measures) -> Piece:
         marks += turns((0.0, y), -left * 0.86, 177, 6 - angle)
     reach = math.radians(180 - angle)
     places = {
-        "middle": (left * 0.5 * -math.cos(reach), y - left * 0.5 * math.sin(reach)),
         "edge": (-left * math.cos(reach), y - left * math.sin(reach)),
         "bend": (0.0, y),
         "before": (left * 0.75, y + thick / 2),

@@ -118,15 +118,12 @@ def table_plan(m: Measures) -> Piece:
     """Draw a table from above; ``sheets`` puts a stack of blanks on it, not quite straight."""
     x, y, wide, deep = floats(m, "x", "y", "wide", "deep")
     top = box("part", x, y, wide, deep)
-    stack = (
-        boxes("part", [(x + 80, y + 90, wide - 170, deep - 190), (x + 96, y + 106, wide - 170, deep - 190)])
-        if m["sheets"]
-        else ""
-    )
-    return Piece(marks=top + stack, places=_sides(x, y, wide, deep))
+    inner = (wide - 210, deep - 230)
+    blanks = box("part", x + 80, y + 90, *inner) + box("fine-part", x + 122, y + 128, *inner) if m["sheets"] else ""
+    return Piece(marks=top + blanks, places=_sides(x, y, wide, deep))
 
 
-@part("mat", "plan", x=300, y=-1150, wide=2450, deep=900)
+@part("mat", "plan", x=300, y=-1300, wide=2450, deep=900)
 def mat_plan(m: Measures) -> Piece:
     """Draw a mat on the floor from above: a sloped rim and rows of studs."""
     x, y, wide, deep = floats(m, "x", "y", "wide", "deep")

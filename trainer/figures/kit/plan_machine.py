@@ -88,7 +88,7 @@ def curtain_plan(m: Measures) -> Piece:
     return Piece(marks=arms + field + posts + lens, places=places)
 
 
-@part("pedal", "plan", x=1525, y=-620, lead=True)
+@part("pedal", "plan", x=1525, y=-580, lead=True)
 def pedal_plan(m: Measures) -> Piece:
     """Draw a foot pedal under its cover from above; its cable runs to the bed."""
     x, y = floats(m, "x", "y")

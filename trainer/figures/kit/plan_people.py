@@ -16,7 +16,7 @@ ARM = "M30-236C-6-220-14-176 24-160 90-136 170-150 250-158 290-162 300-196 266-2
 HAND = "M252-160C300-150 348-156 372-172 384-186 372-196 350-198 320-204 286-206 264-204z"
 
 
-@part("person", "plan", x=1525, y=-750, facing="rear", reaches=False, choices={"facing": FACES})
+@part("person", "plan", x=1525, y=-860, facing="rear", reaches=False, choices={"facing": FACES})
 def person_plan(m: Measures) -> Piece:
     """Draw somebody from above, the middle of the head at ``x``, ``y``; ``facing`` is the side of the cell that the person looks to.
 

@@ -18,9 +18,9 @@ def plate_rolls_side(m: Measures) -> Piece:
     """
     marks = path("wash-part", HOUSING) + path("edge", HOUSING) + _bearings() + _base()
     marks += _plate() if m["plate"] else ""
-    for (x, y), turn, hatch in _rolls():
+    for (x, y), way, side, hatch in _rolls():
         marks += disc(f"cut {hatch}", x, y, RADIUS) + disc("cut", x, y, 30)
-        marks += turns((x, y), RADIUS + 34, 90 - turn * 60, turn * 90, 40) if m["turning"] and hatch else ""
+        marks += turns((x, y), RADIUS + 34, side - way * 48, way * 96, 40) if m["turning"] else ""
     marks += _wire() if m["cord"] else ""
     places = {
         "middle": (0.0, NIP),
@@ -35,12 +35,12 @@ def plate_rolls_side(m: Measures) -> Piece:
     return Piece(marks=marks, places={k: v for k, v in places.items() if k != "cord" or m["cord"]})
 
 
-def _rolls() -> list[tuple[Point, int, str]]:
-    """Return middle, way of turning (1 against the clock) and hatching of the rolls."""
+def _rolls() -> list[tuple[Point, int, float, str]]:
+    """Return middle, way of turning (1 against the clock), the side (degrees) of its arrow and hatching of the rolls."""
     return [
-        ((0.0, NIP + RADIUS), 1, "hatched"),
-        ((0.0, NIP - RADIUS), -1, "hatched-back"),
-        (REAR, -1, "hatched"),
+        ((0.0, NIP + RADIUS), 1, 90.0, "hatched"),
+        ((0.0, NIP - RADIUS), -1, 270.0, "hatched-back"),
+        (REAR, -1, -10.0, "hatched"),
     ]
 
 

@@ -1,9 +1,11 @@
 """Upper tools out of their clamp: a section by itself, and the cart that carries sections."""
 
-from trainer.figures.ink import box, boxes, dot, line, n, path, shape
+from trainer.figures.ink import box, boxes, dot, group, line, n, path
+from trainer.figures.kit.brake_side import DIES, PUNCHES
 from trainer.figures.kit.registry import Measures, Piece, floats, part
 
 TONGUE, HEIGHT = 40.0, 190.0  # mm: what sits in the clamp, and a whole section
+SIZE = 1.25  # how much larger than at the brake the tools on the cart are
 
 
 @part("tool-section", "front", x=400, y=1120, wide=500)
@@ -23,23 +25,25 @@ def tool_section(m: Measures) -> Piece:
 
 
 def section(x: float, y: float, wide: float) -> str:
-    """Draw one section: the tongue with its safety groove, the shoulder, the body, the tapered edge."""
+    """Draw one section: the tongue with its safety groove, the shoulder, the body, the taper to the edge."""
     shoulder = HEIGHT - TONGUE
-    body = [(x, y + 26), (x + 8, y), (x + wide - 8, y), (x + wide, y + 26), (x + wide, y + shoulder), (x, y + shoulder)]
     tongue = box("part", x + 6, y + shoulder, wide - 12, TONGUE)
-    groove = path("fine", f"M{n(x + 6)} {n(y + shoulder + 16)}H{n(x + wide - 6)}M{n(x)} {n(y + 26)}H{n(x + wide)}")
+    groove = path(
+        "fine",
+        f"M{n(x + 6)} {n(y + shoulder + 16)}H{n(x + wide - 6)}M{n(x)} {n(y + 22)}H{n(x + wide)}M{n(x)} {n(y + 66)}H{n(x + wide)}",
+    )
     rim = line("fine", (x, y + shoulder - 18), (x + wide, y + shoulder - 18))
-    return tongue + shape("part", body) + groove + rim
+    return tongue + box("part", x, y, wide, shoulder) + groove + rim
 
 
 @part("tool-cart", "front", x=3700, loaded=True)
 def tool_cart(m: Measures) -> Piece:
-    """Draw a cart on castors with its middle at ``x``; ``loaded`` puts tool sections on its shelves, edge down in grooves."""
+    """Draw a cart on castors with its middle at ``x``; ``loaded`` puts tool sections on its shelves, upper ones edge down in a rack."""
     (x,) = floats(m, "x")
     left, wide = x - 430, 860.0
     posts = boxes("part", [(left, 160, 44, 820), (left + wide - 44, 160, 44, 820)])
     rows = (214.0, 494.0, 774.0)
-    load = "".join(_row(left + 60, y) for y in rows[:2]) if m["loaded"] else ""
+    load = _dies(left + 70, rows[0]) + _punches(left + 56, rows[1]) if m["loaded"] else ""
     load += section(left + 80, rows[2] + 10, 300) if m["loaded"] else ""
     shelves = "".join(
         box("part", left + 44, y - 44, wide - 88, 54) + line("fine", (left + 44, y - 10), (left + wide - 44, y - 10))
@@ -62,13 +66,23 @@ def tool_cart(m: Measures) -> Piece:
     return Piece(marks=load + shelves + posts + frame + handle + _castors(left, wide), places=places)
 
 
-def _row(x: float, y: float) -> str:
-    """Draw the ends of a row of tools on a shelf, long and short ones side by side."""
-    marks, at = "", x
-    for wide in (260.0, 200.0, 120.0, 90.0):
-        marks += section(at, y + 8, wide)
-        at += wide + 18
-    return marks
+def _punches(x: float, y: float) -> str:
+    """Draw upper tools that stand in a rack, edge down, seen on their ends."""
+    profiles = [
+        PUNCHES[name] for name in ("straight", "straight", "gooseneck", "gooseneck", "straight", "wide", "wide")
+    ]
+    return "".join(_stood(profile, x + 50 + 104 * i, y + 24) for i, profile in enumerate(profiles))
+
+
+def _dies(x: float, y: float) -> str:
+    """Draw lower tools that stand on a shelf, seen on their ends."""
+    profiles = [DIES[name] for name in ("v", "v", "wide", "wide", "v")]
+    places = (40, 136, 280, 468, 610)
+    return "".join(_stood(profile, x + at, y + 10 + 70 * SIZE) for profile, at in zip(profiles, places, strict=True))
+
+
+def _stood(profile: str, x: float, y: float) -> str:
+    return group(path("part", profile), transform=f"translate({n(x)} {n(y)}) scale({n(SIZE)})")
 
 
 def _castors(left: float, wide: float) -> str:
