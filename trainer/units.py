@@ -170,6 +170,7 @@ def digits(value: Fraction, places: int = 1) -> str:
     return f"-{text}" if value < 0 and scaled else text
 
 
+DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
 UNIT_SIGNS = {
     "inch": "in",
     "foot": "ft",
@@ -321,3 +322,8 @@ def _example(dimension: str, unit: str) -> str:
 def _short(text: str) -> str:
     printable = "".join(character if character.isprintable() else "?" for character in text.strip())
     return printable if len(printable) <= 24 else printable[:24] + "…"
+
+
+def localised(text: str, language: str) -> str:
+    """Write the decimal points of a text's numbers as a language does."""
+    return re.sub(r"(?<=\d)\.(?=\d)", ",", text) if language in DECIMAL_COMMA else text

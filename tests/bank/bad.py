@@ -11,6 +11,8 @@ EN = "scenarios/open-gap/en.yaml"
 ES = "scenarios/open-gap/es.yaml"
 DRAWINGS = "scenarios/open-gap/drawings.yaml"
 DISTANCE = "drills/distance/drill.yaml"
+KINDS = "scenarios/nine-kinds/scenario.yaml"
+KINDS_EN = "scenarios/nine-kinds/en.yaml"
 CHOICE = "drills/choice/drill.yaml"
 PROGRAMMES = "programmes.yaml"
 HARD = """      Unauthorised individuals inadvertently penetrating insufficiently protected perimeter apertures
@@ -210,4 +212,25 @@ BAD: dict[str, Sample] = {
         ),
         at=((EN, 3),),
     ),
+    "wrong-key-count": sample(
+        (
+            KINDS,
+            "{id: c, right: true}\n      - {id: d, misconception: quick-enough}\n  - id: order",
+            "{id: c, misconception: far-enough}\n      - {id: d, misconception: quick-enough}\n  - id: order",
+        ),
+        at=((KINDS, 14),),
+    ),
+    "unknown-step": sample((KINDS, "{first: c, then: b,", "{first: b, then: c,"), at=((KINDS, 26),)),
+    "no-place": sample(
+        (
+            KINDS,
+            "{id: b, at: [300, 1700], misconception: far-enough}\n      - {id: c, at: [2700, 300], misconception",
+            "{id: b, misconception: far-enough}\n      - {id: c, at: [2700, 300], misconception",
+        ),
+        at=((KINDS, 35),),
+    ),
+    "no-theme": sample((KINDS, "theme: safeguard-state\n", ""), at=((KINDS, 1),)),
+    "bad-figure": sample((KINDS_EN, "It would need {need}.", "It would need {needed}."), at=((KINDS, 79),)),
+    "typed-figure": sample((KINDS_EN, "It would need {need}.", "It would need 395 mm."), at=((KINDS_EN, 48),)),
+    "too-many-rows": sample((KINDS, "    kind: match\n", "    kind: match\n    drawing: bench\n"), at=((KINDS, 51),)),
 }

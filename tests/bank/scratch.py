@@ -7,6 +7,7 @@ from pathlib import Path
 from trainer.bank import Loaded, load
 
 SMALL = Path(__file__).parent / "small"
+KINDS = Path(__file__).parent / "kinds"  # a scenario with a question of each kind, to lay over it
 
 
 class ScratchBank:
@@ -15,6 +16,10 @@ class ScratchBank:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         shutil.copytree(SMALL, folder)
+
+    def with_kinds(self) -> "ScratchBank":
+        shutil.copytree(KINDS, self.folder, dirs_exist_ok=True)
+        return self
 
     def replace(self, name: str, old: str, new: str) -> "ScratchBank":
         path = self.folder / name

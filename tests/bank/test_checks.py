@@ -1,10 +1,11 @@
 """Every finding has a bad sample that it is found in, at the right line, and nothing else is wrong there."""
 
 import pytest
-from bank.bad import BAD, Sample
+from bank.bad import BAD, KINDS, Sample
 from bank.scratch import ScratchBank
 
 from trainer.bank import checks, findings
+from trainer.figures import scene_problems
 from trainer.findings import Finding
 
 DECLARED = {kind.code: kind for module in checks.modules() for kind in module.finds}
@@ -17,6 +18,8 @@ HANDED_IN = {"bad-drawing"}  # needs the drawing room's own judgement; see below
 
 
 def spoil(bank: ScratchBank, sample: Sample) -> None:
+    if any("nine-kinds" in name for name, *_ in sample.changes):
+        bank.with_kinds()
     for name, *rest in sample.changes:
         if len(rest) == 2:
             bank.replace(name, *rest)
@@ -28,6 +31,20 @@ def spoil(bank: ScratchBank, sample: Sample) -> None:
 
 def test_the_small_bank_is_clean(scratch_bank: ScratchBank):
     assert scratch_bank.load().report.rows("code", "file", "line") == []
+
+
+def test_a_question_of_each_kind_is_clean(scratch_bank: ScratchBank):
+    assert scratch_bank.with_kinds().load(scene_problems).report.rows("code", "file", "line") == []
+
+
+def test_a_place_that_is_not_in_the_drawing_is_told_at_its_question(scratch_bank: ScratchBank):
+    scratch_bank.with_kinds().replace(
+        KINDS, "{id: a, at: brake.middle, right: true}", "{id: a, at: brake.nose, right: true}"
+    )
+
+    rows = scratch_bank.load(scene_problems).report.rows("code", "key")
+
+    assert rows == [("bad-drawing", "PB-S91/point options"), ("bad-drawing", "PB-S91/spot options")]
 
 
 def test_every_finding_has_a_bad_sample():

@@ -8,7 +8,9 @@ from web.plant import Plant
 from trainer.assessment import drills
 from trainer.assessment.answers import Answer
 from trainer.assessment.marking import mark
-from trainer.assessment.paper import Paper, Sheet, SheetKind
+from trainer.assessment.model_answers import right_answer, showing, shown_by
+from trainer.assessment.paper import Paper, Sheet, SheetKind, question_sheet
+from trainer.assessment.pressing import takes_presses
 from trainer.bank import Bank
 from trainer.bank.model import ComputeDrill, Drill, Question, SelectDrill
 from trainer.records import people, sittings
@@ -45,15 +47,9 @@ def sheet_of(bank: Bank, number: int, item: str, drawn: dict[str, str] | None = 
     """Make the sheet of an item; what a drill draws comes from a fixed seed unless it is given."""
     found = bank.item(item)
     if isinstance(found, Question):
-        order = tuple(option.id for option in found.options)
-        return Sheet(
-            number=number,
-            kind=SheetKind.QUESTION,
-            item=item,
-            version=found.version,
-            competency=found.competency,
-            order=order,
-        )
+        made = question_sheet(found, random.Random(SEED), critical=False)
+        kept = {} if takes_presses(found) else {"order": tuple(option.id for option in found.options)}
+        return Sheet(number=number, **{**made, **kept})
     if isinstance(found, Drill):
         return _drill(found, number, drawn or dict(drills.draw(found, random.Random(SEED))))
     competency = bank.scenarios[found.scenario].competencies[0]
@@ -78,8 +74,10 @@ def everything(bank: Bank) -> Iterator[tuple[str, dict[str, str] | None, Answer 
     for lesson in bank.lessons:
         yield lesson, None, None
     for question in bank.questions.values():
-        for option in question.options:
-            yield question.id, None, Answer(item=question.id, chosen=option.id)
+        sheet = sheet_of(bank, 1, question.id)
+        yield question.id, None, right_answer(question, sheet)
+        for answer in filter(None, (showing(question, sheet, one) for one in shown_by(question))):
+            yield question.id, None, answer
     for drill in bank.drills.values():
         yield from _select(drill) if isinstance(drill, SelectDrill) else _compute(drill)
 

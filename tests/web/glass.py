@@ -8,7 +8,10 @@ from flask.testing import FlaskClient
 from web.plant import PIN, Plant, csrf
 
 from trainer.assessment import drills
+from trainer.assessment.answers import Answer
+from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Paper, Sheet, SheetKind
+from trainer.assessment.pressing import takes_presses
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
 from trainer.bank.model import ComputeDrill, Question, SelectDrill
@@ -81,17 +84,29 @@ def right(bank: Bank, sheet: Sheet) -> dict[str, str]:
     """Return the form that answers a sheet as it should be."""
     item = bank.item(sheet.item)
     if isinstance(item, Question):
-        return {"choice": item.key.id}
+        return form_of(right_answer(item, sheet))
     if isinstance(item, SelectDrill):
         return {"choice": key_of(item, sheet.drawn["setting"]).right[0]}
     assert isinstance(item, ComputeDrill)
     return {"number": str(drills.worked(item, sheet.drawn).rounded.magnitude), "unit": "mm"}
 
 
+def form_of(answer: Answer) -> dict[str, str]:
+    """Return the form that gives an answer at once, however many presses it takes."""
+    if answer.value is not None:
+        number, _, unit = answer.value.partition(" ")
+        return {"number": number, "unit": unit}
+    return {"choice": answer.chosen or "", "given": " ".join(answer.given)}
+
+
 def wrong(bank: Bank, sheet: Sheet) -> dict[str, str]:
     """Return a form that picks something else, or leaves out a term."""
     if not sheet.order:
         return slipped(bank, sheet, "leaves-out-penetration")
+    item = bank.item(sheet.item)
+    if isinstance(item, Question) and takes_presses(item):
+        made = next(filter(None, (showing(item, sheet, one) for one in shown_by(item))))
+        return form_of(made)
     good = right(bank, sheet)["choice"]
     return {"choice": next(option for option in sheet.order if option != good)}
 

@@ -7,9 +7,10 @@ from typing import Any, Self
 from trainer.assessment import drills
 from trainer.assessment.amounts import exact_text
 from trainer.assessment.paper import Sheet, SheetKind
+from trainer.assessment.pressing import Pressed, known, takes_presses
 from trainer.assessment.reading import AskBack, Field, read_number, unit_named
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill
+from trainer.bank.model import ComputeDrill, Number, Question
 from trainer.errors import UsageError
 from trainer.safeguarding.problems import problem
 from trainer.wording import say
@@ -19,24 +20,38 @@ __all__ = ["Answer", "AskBack", "field_of", "read_answer"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """One answer: the id of the option chosen, or the number written, exact and with its unit (``"335 mm"``)."""
+    """One answer: the id of the option chosen, what was pressed in a list, or the number written.
+
+    The number is exact and has its unit (``"335 mm"``); what ``given`` holds says :mod:`trainer.assessment.pressing`.
+    """
 
     item: str
     chosen: str | None = None
     value: str | None = None
+    given: tuple[str, ...] = ()
+
+    @property
+    def pressed(self) -> Pressed:
+        """Return what was pressed."""
+        return Pressed(self.chosen, self.given)
 
     def as_data(self) -> dict[str, Any]:
         """Return it as plain data that JSON can hold."""
-        return {"item": self.item, "chosen": self.chosen, "value": self.value}
+        data: dict[str, Any] = {"item": self.item, "chosen": self.chosen, "value": self.value}
+        return data | ({"given": list(self.given)} if self.given else {})
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> Self:
         """Make it again from plain data."""
-        return cls(item=str(data["item"]), chosen=data.get("chosen"), value=data.get("value"))
+        given = tuple(data.get("given") or ())
+        return cls(item=str(data["item"]), chosen=data.get("chosen"), value=data.get("value"), given=given)
 
 
 def read_answer(bank: Bank, sheet: Sheet, form: Mapping[str, str], language: str) -> Answer | AskBack:
-    """Read the form of a sheet: ``choice`` for a question, ``number`` and ``unit`` for a number to work out.
+    """Read the form of a sheet: ``choice`` for one option, ``number`` and ``unit`` for a number to work out.
+
+    What is pressed in a list stands in ``given``, ids with a blank between them, and beside a ``choice`` that has a
+    reason. It may be a part of an answer: :func:`trainer.assessment.pressing.whole` tells.
 
     A unit written in ``number`` overrides the switch. What can be read in two ways is asked back and is not an answer
     yet. Raises :class:`UsageError` or :class:`~trainer.errors.BadQuantity` with one sentence; nothing given is not
@@ -45,13 +60,27 @@ def read_answer(bank: Bank, sheet: Sheet, form: Mapping[str, str], language: str
     if sheet.kind is SheetKind.LESSON:
         raise UsageError(say("This sheet asks nothing."))
     item = bank.item(sheet.item)
-    if not isinstance(item, ComputeDrill):
-        return Answer(item=sheet.item, chosen=_chosen(sheet, form.get("choice", "")))
-    field = field_of(item, form.get("unit", ""))
+    drill = item.drill if isinstance(item, Number) else item
+    if isinstance(drill, ComputeDrill):
+        return _number(drill, sheet, form, language)
+    if isinstance(item, Question) and takes_presses(item):
+        return _pressed(item, sheet, form)
+    return Answer(item=sheet.item, chosen=_chosen(sheet, form.get("choice", "")))
+
+
+def _number(drill: ComputeDrill, sheet: Sheet, form: Mapping[str, str], language: str) -> Answer | AskBack:
+    field = field_of(drill, form.get("unit", ""))
     read = read_number(form.get("number", ""), field, language)
     if isinstance(read, AskBack):
         return read
     return Answer(item=sheet.item, value=exact_text(read, field.dimension))
+
+
+def _pressed(question: Question, sheet: Sheet, form: Mapping[str, str]) -> Answer:
+    answer = Answer(item=sheet.item, chosen=form.get("choice") or None, given=tuple(form.get("given", "").split()))
+    if not known(sheet, question, answer.pressed):
+        raise UsageError(say("That is not one of the answers on this sheet. Choose one of those shown."))
+    return answer
 
 
 def field_of(drill: ComputeDrill, switch: str = "") -> Field:

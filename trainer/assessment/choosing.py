@@ -49,7 +49,7 @@ def _pools(bank: Bank, programme: Programme, rng: Random, past: Sequence[frozens
     """Return each scenario's questions: those not asked lately first, those asked last at the end, else by chance."""
     pools: dict[str, list[Question]] = {}
     for scenario in programme.blueprint.questions:
-        pool = list(bank.scenarios[scenario].questions)
+        pool: list[Question] = list(bank.scenarios[scenario].questions)
         rng.shuffle(pool)
         pool.sort(key=lambda question: _staleness(question.id, past))
         pools[scenario] = pool

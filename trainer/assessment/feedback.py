@@ -14,11 +14,12 @@ from trainer.assessment import drills
 from trainer.assessment.answers import Answer
 from trainer.assessment.band import CEILINGS
 from trainer.assessment.diagnosis import SlipFound, slip_of
+from trainer.assessment.lists import Part, parts
 from trainer.assessment.marking import Mark, Verdict, answered, needed, shown_unit
 from trainer.assessment.paper import NOTHING_FITS, Sheet
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, Number, PickOne, Question, SelectDrill
 from trainer.errors import UsageError
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.result import Worked
@@ -38,7 +39,7 @@ class Feedback:
     mistake, or says that several fit; ``slip_tells`` holds the sentence of each. ``slip_symbol`` is the step of the
     working where it went wrong, ``slip_used`` what the person must have had there. ``your`` and ``needed`` are
     quantities. ``misconception`` refutes the option chosen, ``key`` is the right one and ``why`` the reason, all in
-    the language asked for. For a safeguard, ``reasons`` are the rules' and ``better`` names what is right.
+    the language asked for; ``parts`` are the rows of a list beside what is right. For a safeguard, ``reasons`` are the rules' and ``better`` names what is right.
     """
 
     verdict: Verdict
@@ -56,13 +57,16 @@ class Feedback:
     key: str = ""
     reasons: tuple[Sentence, ...] = ()
     better: tuple[Sentence, ...] = ()
+    parts: tuple[Part, ...] = ()
 
 
 def feedback(bank: Bank, sheet: Sheet, answer: Answer, mark: Mark, language: str) -> Feedback:
     """Say what an answer was worth and why."""
     item = bank.item(sheet.item)
+    if isinstance(item, Number):
+        return _of_number(item.drill, sheet, answer, mark)
     if isinstance(item, Question):
-        return _of_question(bank, item, mark, language)
+        return _of_question(bank, item, sheet, answer, mark, language=language)
     if isinstance(item, ComputeDrill):
         return _of_number(item, sheet, answer, mark)
     if isinstance(item, SelectDrill):
@@ -70,13 +74,17 @@ def feedback(bank: Bank, sheet: Sheet, answer: Answer, mark: Mark, language: str
     raise UsageError(say("Sheet {number} asks nothing.", number=sheet.number))
 
 
-def _of_question(bank: Bank, question: Question, mark: Mark, language: str) -> Feedback:
+def _of_question(
+    bank: Bank, question: Question, sheet: Sheet, answer: Answer, mark: Mark, *, language: str
+) -> Feedback:
+    single = isinstance(question, PickOne)
     return Feedback(
         verdict=mark.verdict,
         headline=say("That is right.") if mark.right else say("That is not right."),
         why=question.why.in_(language),
         misconception=_refuted(bank, mark, language),
-        key=question.key.text.in_(language),
+        key=question.key.text.in_(language) if single else "",
+        parts=() if single else parts(question, sheet, answer.pressed),
     )
 
 

@@ -11,10 +11,11 @@ from trainer.assessment.amounts import unit_of
 from trainer.assessment.answers import Answer
 from trainer.assessment.band import Band, Verdict, nearest
 from trainer.assessment.diagnosis import SlipFound, explain
+from trainer.assessment.lists import outcome
 from trainer.assessment.paper import Sheet
 from trainer.assessment.selecting import Worth, key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, Number, Question, SelectDrill
 from trainer.errors import UsageError
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.rounding import to_safe_side
@@ -32,7 +33,8 @@ FINE = Fraction(1, 1000)
 class Mark:
     """What an answer is worth.
 
-    ``slips`` name the mistakes in a number, ``misconception`` the one behind an option; ``gap`` is how much a number
+    ``slips`` name the mistakes in a number, ``misconception`` the one behind an option and ``others`` what else a list
+    shows; ``gap`` is how much a number
     is short or how far beyond what is ``needed``, both with the unit that the answer was written in. ``better`` holds
     the safeguards that would be better than the usable one that was chosen.
     """
@@ -42,6 +44,7 @@ class Mark:
     verdict: Verdict
     right: bool
     misconception: str | None = None
+    others: tuple[str, ...] = ()
     slips: tuple[SlipFound, ...] = ()
     gap: str | None = None
     needed: str | None = None
@@ -49,7 +52,7 @@ class Mark:
 
     def as_data(self) -> dict[str, Any]:
         """Return it as plain data that JSON can hold."""
-        return {
+        data: dict[str, Any] = {
             "item": self.item,
             "competency": self.competency,
             "verdict": self.verdict.value,
@@ -60,6 +63,7 @@ class Mark:
             "needed": self.needed,
             "better": list(self.better),
         }
+        return data | ({"others": list(self.others)} if self.others else {})
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> Self:
@@ -70,6 +74,7 @@ class Mark:
             verdict=Verdict(data["verdict"]),
             right=bool(data["right"]),
             misconception=data.get("misconception"),
+            others=tuple(data.get("others") or ()),
             slips=tuple(SlipFound.from_data(slip) for slip in data.get("slips") or ()),
             gap=data.get("gap"),
             needed=data.get("needed"),
@@ -80,6 +85,8 @@ class Mark:
 def mark(bank: Bank, sheet: Sheet, answer: Answer) -> Mark:
     """Mark an answer to a sheet. Numbers are compared exactly; too short is never close enough."""
     item = bank.item(sheet.item)
+    if isinstance(item, Number):
+        return _mark_number(item.drill, sheet, answer)
     if isinstance(item, Question):
         return _mark_question(item, sheet, answer)
     if isinstance(item, ComputeDrill):
@@ -97,14 +104,14 @@ def answered(drill: ComputeDrill, answer: Answer) -> Any:
 
 
 def _mark_question(question: Question, sheet: Sheet, answer: Answer) -> Mark:
-    option = question.option(answer.chosen or "")
-    right = option is not None and option.right
+    found = outcome(question, sheet, answer.pressed)
     return Mark(
         item=question.id,
         competency=sheet.competency,
-        verdict=Verdict.RIGHT if right else Verdict.WRONG,
-        right=right,
-        misconception=None if option is None or right else option.misconception,
+        verdict=Verdict.RIGHT if found.right else Verdict.WRONG,
+        right=found.right,
+        misconception=next(iter(found.misconceptions), None),
+        others=found.misconceptions[1:],
     )
 
 

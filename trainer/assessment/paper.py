@@ -14,7 +14,7 @@ from typing import Any, Self
 from trainer.assessment import drills
 from trainer.assessment.choosing import choose
 from trainer.bank import Bank
-from trainer.bank.model import Drill, Lesson, Programme, Question, SelectDrill
+from trainer.bank.model import Drill, Lesson, Match, Number, Order, Programme, Question, SelectDrill
 from trainer.errors import UsageError
 from trainer.wording import say
 
@@ -34,7 +34,8 @@ class SheetKind(StrEnum):
 class Sheet:
     """One screen of a paper.
 
-    ``order`` holds the ids of the options as shown; ``drawn`` the inputs of a drill as text with their units
+    ``order`` holds the ids of the options as shown, ``second`` those of the other list where a question has two:
+    the partners to match, the reasons to give. ``drawn`` holds the inputs of a number as text with their units
     (``{"stopping-time": "120 ms"}``), or the setting of a drill that asks for a safeguard. A lesson has version 0.
     """
 
@@ -45,11 +46,12 @@ class Sheet:
     competency: str
     critical: bool = False
     order: tuple[str, ...] = ()
+    second: tuple[str, ...] = ()
     drawn: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
 
     def as_data(self) -> dict[str, Any]:
         """Return it as plain data that JSON can hold."""
-        return {
+        data: dict[str, Any] = {
             "number": self.number,
             "kind": self.kind.value,
             "item": self.item,
@@ -59,6 +61,7 @@ class Sheet:
             "order": list(self.order),
             "drawn": dict(self.drawn),
         }
+        return data | ({"second": list(self.second)} if self.second else {})
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> Self:
@@ -71,6 +74,7 @@ class Sheet:
             competency=str(data["competency"]),
             critical=bool(data["critical"]),
             order=tuple(data["order"]),
+            second=tuple(data.get("second") or ()),
             drawn=MappingProxyType(dict(data["drawn"])),
         )
 
@@ -179,7 +183,7 @@ def _marked_sheets(
 ) -> list[dict[str, Any]]:
     past = [frozenset(entry.split(" ", 1)[0] for entry in paper) for paper in recent]
     chosen = choose(bank, programme, rng, past)
-    sheets = [_question_sheet(pick.question, rng, critical=pick.critical) for pick in chosen]
+    sheets = [question_sheet(pick.question, rng, critical=pick.critical) for pick in chosen]
     held = {sheet["competency"] for sheet in sheets if sheet["critical"]}
     must = set(programme.blueprint.must_pass) - held
     sheets += [_drill_sheet(bank.drills[name], rng, must) for name in programme.blueprint.drills]
@@ -192,9 +196,14 @@ def _lesson_sheet(bank: Bank, lesson: Lesson) -> dict[str, Any]:
     return {"kind": SheetKind.LESSON, "item": lesson.id, "version": 0, "competency": competency}
 
 
-def _question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[str, Any]:
+def question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[str, Any]:
+    """Return what the sheet of a question is made of, but for its number; what can be pressed is shuffled."""
     order = [option.id for option in question.options]
-    rng.shuffle(order)
+    second = [one.id for one in (question.options if isinstance(question, Match) else question.reasons)]
+    for listed in (order, second):
+        rng.shuffle(listed)
+    if isinstance(question, Order) and order == [option.id for option in question.options]:
+        order = [*order[1:], order[0]]  # not shown in the order that is asked for
     return {
         "kind": SheetKind.QUESTION,
         "item": question.id,
@@ -202,6 +211,8 @@ def _question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[
         "competency": question.competency,
         "critical": critical,
         "order": tuple(order),
+        "second": tuple(second),
+        "drawn": MappingProxyType(dict(question.inputs) if isinstance(question, Number) else {}),
     }
 
 

@@ -1,11 +1,12 @@
 """A bank as bytes that outlive the folder it was read from: canonical JSON (RFC 8785), from which it can be made again."""
 
+import hashlib
 import json
 
 import rfc8785
 from pydantic import ValidationError
 
-from trainer.bank.bank import Bank, fingerprint
+from trainer.bank.bank import Bank
 from trainer.errors import BankError
 from trainer.wording import say
 
@@ -26,4 +27,4 @@ def from_bytes(content: bytes) -> Bank:
         raise BankError(
             say("This is not a stored content bank: {reason}.", reason=str(error).splitlines()[0])
         ) from error
-    return bank.model_copy(update={"fingerprint": fingerprint(bank)})
+    return bank.model_copy(update={"fingerprint": hashlib.sha256(content).hexdigest()})

@@ -7,7 +7,7 @@ from typing import Any
 
 import rfc8785
 
-from trainer.bank.drill_model import AnyDrill
+from trainer.bank.drill_model import AnyDrill, ComputeDrill
 from trainer.bank.model import (
     Checklist,
     Competency,
@@ -15,6 +15,7 @@ from trainer.bank.model import (
     Frozen,
     Lesson,
     Misconception,
+    Number,
     Programme,
     Question,
     Reading,
@@ -60,6 +61,12 @@ class Bank(Frozen):
     def lessons(self) -> Mapping[str, Lesson]:
         """Return every lesson sheet by id, in the order of the scenarios."""
         return {lesson.id: lesson for scenario in self.scenarios.values() for lesson in scenario.lessons}
+
+    @cached_property
+    def computed(self) -> Mapping[str, ComputeDrill]:
+        """Return by id whatever asks for a number that a sum gives: the computed drills, then the questions like them."""
+        drills = {drill.id: drill for drill in self.drills.values() if isinstance(drill, ComputeDrill)}
+        return drills | {q.id: q.drill for q in self.questions.values() if isinstance(q, Number)}
 
     def item(self, item_id: str) -> Item:
         """Return a question, a drill or a lesson sheet; :class:`Missing` where there is none of that id."""

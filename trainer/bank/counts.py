@@ -21,6 +21,9 @@ def counts(bank: Bank) -> Counts:
             "programmes": len(bank.programmes),
             "checklists": len(bank.checklists),
         },
+        "theme": dict(
+            sorted(Counter(s.theme for s in bank.scenarios.values() if s.theme for _ in s.questions).items())
+        ),
         "competency": {name: sum(item.competency == name for item in marked) for name in bank.competencies},
         "role": _roles(bank, marked),
         "language": {name: sum(text.has(name) for text in _texts(bank)) for name in bank.languages},
@@ -40,6 +43,8 @@ def _texts(bank: Bank) -> Iterator[Text]:
     for lesson in bank.lessons.values():
         yield from (lesson.heading, lesson.text)
     for question in bank.questions.values():
-        yield from (question.told, question.asked, question.why, *(option.text for option in question.options))
+        yield from (question.told, question.asked, question.why)
+        yield from (one.text for one in (*question.options, *question.reasons))
+        yield from (option.partner for option in question.options if option.partner)
     for drill in bank.drills.values():
         yield from (drill.title, drill.told, drill.asked, *(s.told for s in getattr(drill, "settings", ())))

@@ -84,3 +84,11 @@ class StrayFile(Finding):
     title: ClassVar[str] = "The bank does not read this file."
     fix: ClassVar[str] = "Correct its name, add its language to bank.yaml, or move it out."
     severity: ClassVar[Severity] = Severity.WARNING
+
+
+class BadFigure(Finding):
+    """A figure of a text that no sum gives, or a name in a text that is no figure."""
+
+    code: ClassVar[str] = "bad-figure"
+    title: ClassVar[str] = "The figure cannot be computed."
+    fix: ClassVar[str] = "Name a problem of trainer calc with all its inputs, and the figure's name in the text."

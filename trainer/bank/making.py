@@ -9,7 +9,15 @@ from trainer.bank.findings import BadValue, MissingKey, UnknownKey
 from trainer.findings import Finding
 
 M = TypeVar("M", bound=BaseModel)
-LISTS = {"id", "options", "lessons", "questions", "settings", "steps"}  # stand in the entry and are made beforehand
+LISTS = {
+    "id",
+    "options",
+    "reasons",
+    "lessons",
+    "questions",
+    "settings",
+    "steps",
+}  # stand in the entry and are made beforehand
 PLAINER = {
     "string_pattern_mismatch": "It has to look like {pattern}",
     "tuple_type": "Write a list here",

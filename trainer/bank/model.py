@@ -14,10 +14,26 @@ from pydantic import Field, StringConstraints
 
 from trainer.bank.basis import FALLBACK, PRACTICE, Frozen, Id, Language, MachineKind, Role, Text
 from trainer.bank.drill_model import ComputeDrill, Drill, Fixed, Input, OneOf, Range, SelectDrill, Setting
+from trainer.bank.question_model import (
+    KINDS,
+    AnyQuestion,
+    Match,
+    Mistake,
+    Number,
+    OnDrawing,
+    Option,
+    Order,
+    PickAll,
+    PickOne,
+    Question,
+    Reasoned,
+    Shown,
+)
 from trainer.safeguarding.result import Citation, Read
 
 __all__ = [
     "FALLBACK",
+    "KINDS",
     "PRACTICE",
     "Blueprint",
     "Checklist",
@@ -33,20 +49,30 @@ __all__ = [
     "Language",
     "Lesson",
     "MachineKind",
+    "Match",
     "Misconception",
+    "Mistake",
+    "Number",
+    "OnDrawing",
     "OneOf",
     "Option",
+    "Order",
+    "PickAll",
+    "PickOne",
     "Programme",
     "ProgrammeKind",
     "Question",
     "Range",
     "Reading",
+    "Reasoned",
     "Role",
     "Scenario",
     "SelectDrill",
     "Setting",
+    "Shown",
     "Source",
     "Text",
+    "Theme",
 ]
 
 
@@ -63,6 +89,18 @@ class ProgrammeKind(StrEnum):
 
     INDUCTION = "induction"
     REFRESHER = "refresher"
+
+
+class Theme(StrEnum):
+    """What a scenario is mainly about. The bank's weights by theme follow the distribution of accidents."""
+
+    HOLDING_AND_PEDAL = "holding-and-pedal"
+    SAFEGUARD_STATE = "safeguard-state"
+    SETTING_UP = "setting-up"
+    CLEARING_AND_ISOLATION = "clearing-and-isolation"
+    OTHERS_AND_ACCESS = "others-and-access"
+    EJECTION_AND_MATERIAL = "ejection-and-material"
+    PEOPLE_AND_AUTHORISATION = "people-and-authorisation"
 
 
 class Source(Frozen):
@@ -100,47 +138,13 @@ class Misconception(Frozen):
     tell: Text
 
 
-class Option(Frozen):
-    """One answer to pick. A wrong one names the misconception that it shows."""
-
-    id: Id
-    right: bool = False
-    misconception: Id | None = None
-    text: Text
-
-
-class Question(Frozen):
-    """A question with one right option. ``told`` is the scene, ``asked`` the question, ``why`` explains the key."""
-
-    id: Id
-    version: Annotated[int, Field(ge=1, le=1_000_000)]
-    kind: Literal["pick-one"]
-    scenario: Id
-    competency: Id
-    critical: bool = False
-    sources: tuple[Id, ...]
-    drawing: Id | None = None
-    told: Text
-    asked: Text
-    options: tuple[Option, ...]
-    why: Text
-
-    @property
-    def key(self) -> Option:
-        """Return the right option."""
-        return next(option for option in self.options if option.right)
-
-    def option(self, option_id: str) -> Option | None:
-        """Return the option with that id, or None."""
-        return next((option for option in self.options if option.id == option_id), None)
-
-
 class Lesson(Frozen):
-    """One sheet of a lesson: a drawing and a short text in Markdown."""
+    """One sheet of a lesson: a drawing and a short text in Markdown. ``figures`` holds its computed numbers."""
 
     id: Id
     scenario: Id
     drawing: Id | None = None
+    figures: Mapping[Id, Shown] = Field(default_factory=dict)
     heading: Text
     text: Text
 
@@ -154,12 +158,13 @@ class Scenario(Frozen):
 
     id: Id
     slug: Id
+    theme: Theme | None = None
     roles: tuple[Role, ...]
     competencies: tuple[Id, ...]
     sources: tuple[Id, ...]
     title: Text
     lessons: tuple[Lesson, ...]
-    questions: tuple[Question, ...]
+    questions: tuple[AnyQuestion, ...]
     drawings: Mapping[str, Mapping[str, Any]]
     drawing_texts: Mapping[str, Text]
 

@@ -3,8 +3,13 @@
 from collections.abc import Mapping
 from typing import Any
 
+from pydantic import ValidationError
+
+from trainer.bank.computed import amounts, fill, unfilled
 from trainer.bank.draft import Origin
-from trainer.bank.model import Frozen, Lesson, Option, Question, Scenario, Text
+from trainer.bank.findings import BadFigure
+from trainer.bank.model import Frozen, Lesson, Option, PickOne, Question, Scenario, Shown, Text
+from trainer.bank.question_model import SHAPES
 from trainer.bank.reader import Reader
 from trainer.bank.texts import Texts
 
@@ -59,17 +64,73 @@ def _scenario(reader: Reader, folder: str) -> Scenario | None:
 def _lesson(reader: Reader, scenario: str, key: str, origin: Origin, texts: Texts) -> Lesson | None:
     ident = f"{scenario}/{key}"
     words = {name: texts.text("lessons", key, name) for name in ("heading", "text")}
+    words = _filled(reader, ident, origin, words)
     made = reader.make(Lesson, ident, origin, id=ident, scenario=scenario, **words)
     return made if reader.add(ident, origin, texts, "lessons", key) else None
 
 
 def _question(reader: Reader, scenario: str, key: str, origin: Origin, texts: Texts) -> Question | None:
     ident = f"{scenario}/{key}"
-    options = [
-        reader.make(Option, f"{ident} {letter}", place, text=texts.text("questions", key, "options", letter))
-        for letter, place in reader.within(origin, ident, "options")
-    ]
+    matched = _kind(origin) == "match"
     words = {name: texts.text("questions", key, name) for name in ("told", "asked", "why")}
-    given = {"id": ident, "scenario": scenario, "options": [option for option in options if option], **words}
-    made = reader.make(Question, ident, origin, **given)
-    return made if reader.add(ident, origin, texts, "questions", key) and all(options) else None
+    options = {
+        letter: (place, _option_words(texts, key, letter, matched=matched))
+        for letter, place in reader.within(origin, ident, "options")
+    }
+    reasons = {
+        letter: (place, {"text": texts.text("questions", key, "reasons", letter)})
+        for letter, place in reader.within(origin, ident, "reasons")
+    }
+    known = _amounts(reader, ident, origin)
+    made_options = [_option(reader, f"{ident} {letter}", *found, known) for letter, found in options.items()]
+    made_reasons = [_option(reader, f"{ident} {letter}", *found, known) for letter, found in reasons.items()]
+    given: dict[str, Any] = {"id": ident, "scenario": scenario, **_put(reader, ident, origin, words, known)}
+    if made_options or "options" in (origin.file.get(*origin.path) or {}):
+        given["options"] = [option for option in made_options if option]
+    if made_reasons:
+        given["reasons"] = [reason for reason in made_reasons if reason]
+    made = reader.make(SHAPES.get(_kind(origin), PickOne), ident, origin, **given)
+    whole = all(made_options) and all(made_reasons)
+    return made if reader.add(ident, origin, texts, "questions", key) and whole else None
+
+
+def _kind(origin: Origin) -> str:
+    return str(origin.file.get(*origin.path, "kind"))
+
+
+def _option_words(texts: Texts, key: str, letter: str, *, matched: bool) -> dict[str, Text]:
+    words = {"text": texts.text("questions", key, "options", letter)}
+    return words | ({"partner": texts.text("questions", key, "partners", letter)} if matched else {})
+
+
+def _option(
+    reader: Reader, ident: str, place: Origin, words: Mapping[str, Text], known: Mapping[str, str]
+) -> Option | None:
+    return reader.make(Option, ident, place, **_put(reader, ident, place, words, known))
+
+
+def _filled(reader: Reader, ident: str, origin: Origin, words: Mapping[str, Text]) -> dict[str, Text]:
+    return _put(reader, ident, origin, words, _amounts(reader, ident, origin))
+
+
+def _amounts(reader: Reader, ident: str, origin: Origin) -> dict[str, str]:
+    """Return the figures of an entry's texts; an entry that does not fit its model is told when it is made."""
+    listed = origin.file.get(*origin.path, "figures")
+    figures: dict[str, Shown] = {}
+    for name, entry in listed.items() if isinstance(listed, dict) else ():
+        try:
+            figures[str(name)] = Shown.model_validate(entry)
+        except ValidationError:
+            continue
+    return amounts(figures, ident, origin, reader.findings)
+
+
+def _put(
+    reader: Reader, ident: str, origin: Origin, words: Mapping[str, Text], known: Mapping[str, str]
+) -> dict[str, Text]:
+    """Put the figures into texts; a name in braces that is no figure is a finding."""
+    filled = {name: fill(text, known) for name, text in words.items()}
+    for wanting in sorted({found for text in filled.values() for found in unfilled(text)}):
+        note = f"There is no figure “{wanting}”."
+        reader.findings.append(BadFigure(file=origin.file.name, line=origin.line(), key=ident, note=note))
+    return filled

@@ -80,7 +80,8 @@ def _lines(bank: Any, paper: Any, language: str, answers: Mapping[int, Any] | No
         yield from (f"    {line}" for line in _sheet(bank, sheet, language))
         if answers is not None and sheet in paper.marked:
             given = answers.get(sheet.number, {})
-            yield f"    answered: {given.get('chosen') or given.get('value') or 'nothing'}"
+            pressed = [given.get("chosen") or given.get("value"), *given.get("given", ())]
+            yield f"    answered: {' '.join(filter(None, pressed)) or 'nothing'}"
 
 
 def _sheet(bank: Any, sheet: Any, language: str) -> Iterator[str]:
@@ -90,13 +91,26 @@ def _sheet(bank: Any, sheet: Any, language: str) -> Iterator[str]:
         return
     yield item.told.in_(language)
     yield item.asked.in_(language)
-    if sheet.kind == "question":
-        for option in sheet.order:
-            yield f"{'*' if option == item.key.id else ' '} {option}) {item.option(option).text.in_(language)}"
+    if item.kind == "number":
+        yield from _number(item.drill, sheet)
+    elif sheet.kind == "question":
+        yield from _question(item, sheet, language)
     elif item.kind == "select":
         yield from _safeguards(item, sheet, language)
     else:
         yield from _number(item, sheet)
+
+
+def _question(question: Any, sheet: Any, language: str) -> Iterator[str]:
+    """Give what can be pressed, as it is shown, with what is right."""
+    lists = importlib.import_module("trainer.assessment.lists")
+    pressing = importlib.import_module("trainer.assessment.pressing")
+    for part in lists.parts(question, sheet, pressing.Pressed()):
+        listed = question.reasons if part.ident.startswith("second:") else question.options
+        option = next(option for option in listed if option.id == part.ident.removeprefix("second:"))
+        key = {"x": "*", "": " "}.get(part.needed, part.needed)
+        partner = f" = {option.partner.in_(language)}" if option.partner else ""
+        yield f"{key} {option.id}) {option.text.in_(language)}{partner}"
 
 
 def _safeguards(drill: Any, sheet: Any, language: str) -> Iterator[str]:

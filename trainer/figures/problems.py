@@ -10,7 +10,7 @@ from trainer.figures.when import kept, sound, variants
 
 VIEWS = {"front", "side", "plan"}
 SEEN = {"front": "seen from the front", "side": "seen from the side", "plan": "seen from above"}
-KNOWN = {"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note"}
+KNOWN = {"view", "size", "place", "parts", "labels", "dimension", "asks", "detail", "note", "balloons"}
 NEEDED = {
     "place": {"x", "y", "scale"},
     "dimension": {"from", "to"},
@@ -55,6 +55,7 @@ def _ends(spec: Mapping[str, Any]) -> list[Mapping[str, Any]]:
     ends = [
         {"to": spec[key][end]} for key in ("dimension", "asks") for end in ("from", "to") if end in spec.get(key, {})
     ]
+    ends += [{"to": entry["at"]} for entry in spec.get("balloons", ())]
     around = spec.get("detail", {}).get("around")
     return [{**end, "word": "", "at": (0, 0)} for end in [*ends, *([{"to": around}] if around is not None else [])]]
 

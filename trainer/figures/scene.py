@@ -3,13 +3,15 @@
 A description names the view, where its origin lies on the sheet and how many px a millimetre is, then its parts with
 their measures, its labels, and what else the sheet needs: a dimension, the dimension that is asked for, a detail at a
 larger scale. A measure that is written ``$beams-blanked`` is taken from the numbers of the drill; a part or label with
-``when`` or ``unless`` is there only for some of its draws.
+``when`` or ``unless`` is there only for some of its draws. A question about places adds ``balloons``: letters, each at
+its place.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from trainer.figures.balloons import balloons
 from trainer.figures.ink import Point, dot, group, line, n, view, whole
 from trainer.figures.kit import composed
 from trainer.figures.layout import Label, clashes, label_of, placed, span
@@ -120,6 +122,10 @@ def _composed(spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: st
         if key in spec:
             draw(sheet, main, {**spec[key], "view": spec["view"]}, numbers)
     _labels(sheet, main, kept(spec.get("labels", ()), numbers), numbers)
+    if "balloons" in spec:
+        tips = [main.px(entry["at"]) for entry in spec["balloons"]]
+        made = balloons(spec["balloons"], tips, sheet.labels, (width, height))
+        sheet.marks += "".join(balloon.drawn() for balloon in made)
     if "note" in spec:
         note = spec["note"]
         sheet.put(placed(sheet.word(note["word"]), note["at"], width=width, align=note.get("align", "start")))

@@ -76,4 +76,6 @@ def _item(sheet: Mapping[str, Any], answer: AnswerRow | None) -> dict[str, Any]:
         return {**item, "verdict": "none", "right": False}
     mark = {name: answer.mark.get(name) for name in ("verdict", "right", "misconception", "slips", "gap", "needed")}
     given = {name: answer.answer.get(name) for name in ("chosen", "value")}
+    listed = {"given": answer.answer.get("given"), "others": answer.mark.get("others"), "second": sheet.get("second")}
+    given |= {name: list(found) for name, found in listed.items() if found}
     return {**item, **given, **mark, "language": answer.language, "took_ms": answer.took_ms}

@@ -17,13 +17,13 @@ from babel.support import NullTranslations, Translations
 from flask import Flask, g, request, session
 from flask_babel import Babel, Domain, gettext
 
+from trainer import units
 from trainer.wording import Sentence
 
 FOLDER = Path(__file__).parent / "catalogues"
 SOURCE = "en"
 NAMES = {"en": "English", "es": "Español"}  # each in its own words; other codes show as they are
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
-DECIMAL_COMMA = frozenset({"es", "de", "fr", "pl", "pt", "it", "vi"})
 
 
 class Catalogues(Domain):  # type: ignore[misc]  # flask-babel has no types
@@ -102,7 +102,7 @@ def g_catalogue(text: str) -> str:
 
 def localise(text: str) -> str:
     """Write the decimal points of a text's numbers as the reader's language does."""
-    return re.sub(r"(?<=\d)\.(?=\d)", ",", text) if current() in DECIMAL_COMMA else text
+    return units.localised(text, current())
 
 
 def init_app(app: Flask) -> None:

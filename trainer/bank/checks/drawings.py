@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, ClassVar
 
 from trainer.bank.draft import Draft, Origin
-from trainer.bank.model import Drill, Lesson, Question, Scenario
+from trainer.bank.model import Drill, Lesson, OnDrawing, Question, Scenario
 from trainer.findings import Finding
 
 
@@ -42,6 +42,7 @@ def check(draft: Draft, check_drawing: CheckDrawing | None = None) -> Iterator[F
         sheets: tuple[Lesson | Question, ...] = (*scenario.lessons, *scenario.questions)
         for sheet in sheets:
             yield from _named(draft, sheet.id, sheet.drawing, scenario)
+        yield from _places(draft, scenario, check_drawing)
     for drill in draft.bank.drills.values():
         yield from _named(draft, drill.id, drill.drawing, drill)
     for (folder, name), origin in draft.drawn.items():
@@ -51,6 +52,19 @@ def check(draft: Draft, check_drawing: CheckDrawing | None = None) -> Iterator[F
 def _named(draft: Draft, sheet: str, name: str | None, owner: Scenario | Drill) -> Iterator[Finding]:
     if name and name not in owner.drawings:
         yield draft.at(UnknownDrawing, sheet, "drawing", note=f"“{name}” is not in drawings.yaml.")
+
+
+def _places(draft: Draft, scenario: Scenario, check_drawing: CheckDrawing | None) -> Iterator[Finding]:
+    """Look at where the options of questions about places lie."""
+    for question in scenario.questions:
+        spec = scenario.drawings.get(question.drawing or "")
+        if not isinstance(question, OnDrawing) or not isinstance(spec, Mapping) or check_drawing is None:
+            continue
+        places = [{"letter": option.id, "at": option.at} for option in question.options if option.at is not None]
+        sound = set(check_drawing(spec))
+        for problem in check_drawing({**spec, "balloons": places}):
+            if problem not in sound:
+                yield draft.at(BadDrawing, question.id, "options", note=problem)
 
 
 def _drawn(draft: Draft, origin: Origin, key: str, check_drawing: CheckDrawing | None) -> Iterator[Finding]:

@@ -36,6 +36,7 @@ def check(draft: Draft) -> Iterator[Finding]:
 
 
 def _bag(question: Question, language: str) -> frozenset[str]:
-    texts = (question.told, question.asked, *(option.text for option in question.options))
+    pressed = [option.text for option in (*question.options, *question.reasons)]
+    texts = (question.told, question.asked, *pressed, *(o.partner for o in question.options if o.partner))
     joined = " ".join(text.words.get(language, "") for text in texts)
     return frozenset(re.findall(r"\w+", joined.casefold()))

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import ClassVar
 
 from trainer.bank.draft import Draft
+from trainer.bank.model import PickOne
 from trainer.findings import Finding
 
 ENOUGH = 12  # questions; with fewer, chance alone makes a pattern
@@ -25,7 +26,7 @@ finds = (KeyPosition,)
 
 def check(draft: Draft) -> Iterator[Finding]:
     """Count where the key stands."""
-    questions = [q for q in draft.bank.questions.values() if any(option.right for option in q.options)]
+    questions = [q for q in draft.bank.questions.values() if isinstance(q, PickOne) and q.right]
     places = Counter([option.right for option in q.options].index(True) for q in questions)
     for place, count in places.items():
         if len(questions) >= ENOUGH and count > MOST * len(questions):

@@ -1,11 +1,11 @@
-"""The length of an option does not give the right one away."""
+"""The length of an option does not give the right one away, where one is to be picked."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
 from trainer.bank.draft import Draft
-from trainer.bank.model import Question
+from trainer.bank.model import PickOne, Question
 from trainer.findings import Finding
 
 LONGER = Fraction(13, 10)  # times the longest wrong option
@@ -37,7 +37,7 @@ def check(draft: Draft) -> Iterator[Finding]:
     """Compare the options of each question in each language."""
     for language in draft.bank.languages:
         longest = 0
-        questions = [q for q in draft.bank.questions.values() if _both(q, language)]
+        questions = [q for q in draft.bank.questions.values() if isinstance(q, PickOne) and _both(q, language)]
         for question in questions:
             right, wrong = _lengths(question, language)
             longest += right > max(wrong)

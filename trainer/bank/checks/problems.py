@@ -46,14 +46,13 @@ finds = (UnknownProblem, UnknownInput, MissingInput, UnknownSlip)
 
 def check(draft: Draft) -> Iterator[Finding]:
     """Compare each computed drill with its problem."""
-    for drill in draft.bank.drills.values():
-        if isinstance(drill, ComputeDrill):
-            problem = PROBLEMS.get(drill.problem)
-            if problem is None:
-                note = f"“{drill.problem}” is none of {', '.join(PROBLEMS)}."
-                yield draft.at(UnknownProblem, drill.id, "problem", note=note)
-            else:
-                yield from _compared(draft, drill, problem)
+    for drill in draft.bank.computed.values():
+        problem = PROBLEMS.get(drill.problem)
+        if problem is None:
+            note = f"“{drill.problem}” is none of {', '.join(PROBLEMS)}."
+            yield draft.at(UnknownProblem, drill.id, "problem", note=note)
+        else:
+            yield from _compared(draft, drill, problem)
 
 
 def _compared(draft: Draft, drill: ComputeDrill, problem: Any) -> Iterator[Finding]:

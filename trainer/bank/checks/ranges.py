@@ -50,9 +50,7 @@ finds = (WrongDimension, ReversedRange, UnevenStep, EndlessRange)
 
 def check(draft: Draft) -> Iterator[Finding]:
     """Look at each input of each computed drill."""
-    for drill in draft.bank.drills.values():
-        if not isinstance(drill, ComputeDrill):
-            continue
+    for drill in draft.bank.computed.values():
         problem = PROBLEMS.get(drill.problem)
         fields = {field.key: field for field in problem.fields} if problem else {}
         for key, given in drill.inputs.items():

@@ -59,6 +59,8 @@ def _texts(draft: Draft) -> Iterator[tuple[str, list[Piece]]]:
         yield lesson.id, [(("heading",), lesson.heading), (("text",), lesson.text)]
     for question in bank.questions.values():
         options: list[Piece] = [(("options", option.id), option.text) for option in question.options]
+        options += [(("partners", option.id), option.partner) for option in question.options if option.partner]
+        options += [(("reasons", reason.id), reason.text) for reason in question.reasons]
         yield question.id, [(("told",), question.told), (("asked",), question.asked), *options]
         yield question.id, [(("why",), question.why)]
     for misconception in bank.misconceptions.values():

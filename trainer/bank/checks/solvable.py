@@ -26,9 +26,9 @@ finds = (NoFigure,)
 
 def check(draft: Draft) -> Iterator[Finding]:
     """Work out the corners of each computed drill."""
-    for drill in draft.bank.drills.values():
-        problem = PROBLEMS.get(drill.problem) if isinstance(drill, ComputeDrill) else None
-        if problem is not None and isinstance(drill, ComputeDrill):
+    for drill in draft.bank.computed.values():
+        problem = PROBLEMS.get(drill.problem)
+        if problem is not None:
             yield from _corners(draft, drill, problem)
 
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from trainer.assessment.answers import Answer
 from trainer.assessment.drills import worked as work_out
 from trainer.assessment.marking import Mark, mark
+from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Paper, Sheet
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, Number, Question, SelectDrill
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.selection import select
 from trainer.units import show
@@ -44,7 +45,8 @@ def _fits(bank: Bank, sheet: Sheet, mistake: str) -> bool:
     item = bank.item(sheet.item)
     if mistake.startswith("slip:"):
         return isinstance(item, ComputeDrill) and _slipped(item, sheet, mistake) is not None
-    return isinstance(item, Question) and sheet.critical == (mistake == "critical")
+    asked = isinstance(item, Question) and not isinstance(item, Number)
+    return asked and sheet.critical == (mistake == "critical")
 
 
 def _answer(bank: Bank, sheet: Sheet, mistake: str | None) -> Answer:
@@ -56,8 +58,8 @@ def _answer(bank: Bank, sheet: Sheet, mistake: str | None) -> Answer:
         return Answer(item=sheet.item, chosen=_valid_safeguard(item, sheet), value=None)
     if not isinstance(item, Question):
         raise TypeError(f"{sheet.item} is not marked")
-    options = [option.id for option in item.options if option.right != bool(mistake)]
-    return Answer(item=sheet.item, chosen=options[0], value=None)
+    wrong = next(iter(shown_by(item)), None) if mistake else None
+    return (showing(item, sheet, wrong) if wrong else None) or right_answer(item, sheet)
 
 
 def _slipped(item: ComputeDrill, sheet: Sheet, mistake: str) -> object | None:

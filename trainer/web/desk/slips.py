@@ -8,7 +8,7 @@ from typing import Any
 
 from trainer.assessment.diagnosis import slip_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill
+from trainer.bank.model import ComputeDrill, Match
 from trainer.errors import TrainerError
 from trainer.records.ledger import Entry, EntryKind
 from trainer.web.desk.pages import SlipLine
@@ -58,9 +58,10 @@ def _made(bank: Bank, entry: Entry) -> Iterable[Made]:
 
 
 def _titles(bank: Bank, item: Mapping[str, Any]) -> Sequence[str]:
-    misconception = bank.misconceptions.get(item.get("misconception") or "")
-    if misconception is not None:
-        return [misconception.name.in_(current())]
+    named = [item.get("misconception"), *(item.get("others") or ())]
+    misconceptions = [bank.misconceptions[name] for name in named if name in bank.misconceptions]
+    if misconceptions:
+        return [misconception.name.in_(current()) for misconception in misconceptions]
     drill = bank.drills.get(item["item"])
     found = [code for slip in item.get("slips") or () for code in slip["codes"]]
     if isinstance(drill, ComputeDrill) and found:
@@ -81,8 +82,11 @@ def _answered(bank: Bank, item: Mapping[str, Any]) -> str:
         needed = item.get("needed")
         return _("%(given)s; %(needed)s needed", given=given, needed=localise(str(needed))) if needed else given
     question = bank.questions.get(item["item"])
-    option = question.option(item["chosen"]) if question is not None and item.get("chosen") else None
-    return _("“%(words)s”", words=option.text.in_(current())) if option else ""
+    pressed = [item.get("chosen"), *(item.get("given") or ())]
+    if question is None or isinstance(question, Match):
+        return ""
+    found = [option for ident in pressed if (option := question.option(ident or "") or question.reason(ident or ""))]
+    return _("“%(words)s”", words=" · ".join(option.text.in_(current()) for option in found)) if found else ""
 
 
 def _line(times: Sequence[Made]) -> SlipLine:

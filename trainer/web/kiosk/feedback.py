@@ -4,16 +4,20 @@ import re
 from collections.abc import Mapping
 from string import ascii_uppercase
 
+from markupsafe import Markup
+
 from trainer import figures
 from trainer.assessment.answers import Answer
 from trainer.assessment.feedback import Feedback, feedback
 from trainer.assessment.marking import Mark, Verdict
-from trainer.bank.model import ComputeDrill, SelectDrill
+from trainer.bank.bank import Item
+from trainer.bank.model import ComputeDrill, Number, OnDrawing, Question, SelectDrill
 from trainer.safeguarding.result import Step, Worked
 from trainer.units import show
 from trainer.web import language
 from trainer.web.kiosk import sheets, work
 from trainer.web.kiosk.labels import step_label
+from trainer.web.kiosk.looking_back import looked
 from trainer.web.kiosk.pages import Compared, RacePage, WhyPage, WorkingLine
 from trainer.web.rooms import rooms
 from trainer.web.words import _
@@ -28,7 +32,7 @@ def feedback_page(desk: work.Desk) -> RacePage | WhyPage:
     assert stored is not None  # noqa: S101  (a sheet is locked only with its answer)
     answer, mark = Answer.from_data(stored.answer), Mark.from_data(stored.mark)
     said = feedback(rooms().bank, desk.sheet, answer, mark, language.current())
-    if isinstance(rooms().bank.item(desk.sheet.item), ComputeDrill):
+    if isinstance(rooms().bank.item(desk.sheet.item), ComputeDrill | Number):
         return _race(desk, said)
     return _why(desk, said, answer, mark)
 
@@ -99,6 +103,9 @@ def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage
     why: list[str | Sentence] = (
         [said.misconception, said.why, *said.reasons] if not mark.right else [said.why, *said.reasons]
     )
+    listed = looked(item, desk.sheet, said) if isinstance(item, Question) else ()
+    if listed and not mark.right:  # the rows say what is right; what is left of the sheet goes to the wrong idea
+        why = why[:1] if said.misconception else [said.why]
     return WhyPage(
         frame=sheets.sheet_frame(desk, sheets.title_of(desk.sheet), carrier="aside"),
         turn=sheets.turn_of(desk, "feedback"),
@@ -106,10 +113,20 @@ def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage
         headline=said.headline,
         told=sheets.told_of(item, desk.sheet),  # type: ignore[arg-type]
         asked=item.asked.in_(language.current()),  # type: ignore[union-attr]
-        drawing=None if isinstance(item, SelectDrill) else sheets.hazard_of(desk.sheet),
-        compared=tuple(_compared(desk, answer, mark, letters, said)),
+        drawing=_drawing(desk, item, answer, listed=bool(listed)),
+        compared=() if listed else tuple(_compared(desk, answer, mark, letters, said)),
+        looked=listed,
         why=tuple(part for part in why if part)[:2],
     )
+
+
+def _drawing(desk: work.Desk, item: Item, answer: Answer, *, listed: bool) -> Markup | None:
+    """Return the drawing of a sheet that is looked back on; a list without one of its own needs the room."""
+    if isinstance(item, OnDrawing):
+        return sheets.drawing_of(desk.sheet, answer.pressed, marked=True)
+    if listed:
+        return None
+    return None if isinstance(item, SelectDrill) else sheets.hazard_of(desk.sheet)
 
 
 def _compared(

@@ -122,7 +122,7 @@ class LessonPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One answer of the parts list: its letter on the sheet, its words, and whether it is chosen and on disk."""
+    """One answer of the parts list: its letter or number on the sheet, its words, and whether it is pressed and on disk."""
 
     letter: str
     value: str
@@ -131,8 +131,23 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """One thing to find the partner of: its number, its words, the letter that was put to it, whether it is next."""
+
+    number: str
+    words: str
+    filled: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class QuestionPage:
-    """A question, or a safeguard to pick."""
+    """A question, or a safeguard to pick.
+
+    ``name`` is what a row is sent as: ``choice`` where one press answers, ``row`` where several do. ``saved`` says that
+    the answer is whole and on disk, ``begun`` that something is pressed. ``firsts`` are the rows of a choice that wants
+    a reason, ``slots`` what the rows are matched with.
+    """
 
     frame: Frame
     turn: Turn
@@ -144,6 +159,13 @@ class QuestionPage:
     saved: bool
     tight: bool
     told_left: bool
+    name: str = "choice"
+    kind: str = "pick-one"
+    hint: str = ""
+    begun: bool = False
+    firsts: tuple[Row, ...] = ()
+    slots: tuple[Slot, ...] = ()
+    places: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,6 +239,20 @@ class Compared:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """One row of a list that is looked back on: its ring, its words, what belongs to it, and a word on it.
+
+    ``state`` is ``good``, ``bad`` or empty; ``word`` says in words what the state means here.
+    """
+
+    ring: str
+    words: str
+    partner: str
+    state: str
+    word: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WhyPage:
     """Feedback to a question: the answer, what is right, and why."""
 
@@ -229,6 +265,7 @@ class WhyPage:
     drawing: Markup | None
     compared: tuple[Compared, ...]
     why: tuple[str | Sentence, ...]
+    looked: tuple[Looked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,15 +11,16 @@ from trainer import units
 from trainer.assessment import drills
 from trainer.assessment.answers import AskBack, field_of
 from trainer.assessment.paper import NOTHING_FITS, Sheet
+from trainer.assessment.pressing import Pressed, takes_presses
 from trainer.bank.bank import Item
-from trainer.bank.model import ComputeDrill, Drill, Lesson, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, Drill, Lesson, Number, OnDrawing, Question, SelectDrill
 from trainer.bank.render import html
 from trainer.errors import UsageError
 from trainer.figures import scene
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.selection import SAFEGUARDS
 from trainer.web import language
-from trainer.web.kiosk import place, work
+from trainer.web.kiosk import place, pressed, work
 from trainer.web.kiosk.formulas import formulas
 from trainer.web.kiosk.frames import frame, item_boxes, zones
 from trainer.web.kiosk.labels import given_label
@@ -32,6 +33,8 @@ NONE_FITS = say("None of these: do not run this job here.")
 DRILL_UNITS = ("mm", "in")
 LOW = {"view": "front", "size": (660, 330), "place": {"x": 145, "y": 324, "scale": 0.121}}
 OUTLINE = ({"part": "floor"}, {"part": "brake"}, {"part": "tooling"}, {"part": "pedal", "x": 2200})
+ROOMY = 4  # rows beyond which they move closer
+WHOLE_SHEET = frozenset({"match", "reasoned"})  # kinds whose lists take the place of a drawing
 TIGHT = 290  # characters of one sheet's words beyond which the lines move closer
 
 
@@ -40,8 +43,9 @@ def sheet_page(desk: work.Desk) -> LessonPage | QuestionPage | DrillPage:
     item = rooms().bank.item(desk.sheet.item)
     if isinstance(item, Lesson):
         return _lesson(desk, item)
-    if isinstance(item, ComputeDrill):
-        return _drill(desk, item)
+    drill = item.drill if isinstance(item, Number) else item
+    if isinstance(drill, ComputeDrill):
+        return _drill(desk, drill)
     return _question(desk, item)
 
 
@@ -64,14 +68,20 @@ def turn_of(desk: work.Desk, stage: str, *, before: str = "") -> Turn:
     return Turn(sitting=desk.row.id, number=number, stage=stage, before=before, last=number == count)
 
 
-def drawing_of(sheet: Sheet) -> Markup | None:
-    """Return a sheet's drawing as SVG, or None where it has none."""
+def drawing_of(sheet: Sheet, now: Pressed | None = None, *, marked: bool = False) -> Markup | None:
+    """Return a sheet's drawing as SVG, or None where it has none.
+
+    A question about places shows its balloons, filled where they are pressed ``now``; ``marked`` shows what is right.
+    """
     found = rooms().bank.drawing(sheet.item)
     if found is None:
         return None
     spec, told = found
-    if isinstance(rooms().bank.item(sheet.item), SelectDrill):
+    item = rooms().bank.item(sheet.item)
+    if isinstance(item, SelectDrill):
         spec = {**LOW, "parts": spec["parts"]}
+    if isinstance(item, OnDrawing):
+        spec = {**spec, "balloons": pressed.balloons(item, sheet, now or Pressed(), marked=marked)}
     return _drawn(spec, title_of(sheet), told.in_(language.current()), sheet.drawn)
 
 
@@ -146,25 +156,38 @@ def _lesson(desk: work.Desk, lesson: Lesson) -> LessonPage:
 
 
 def _question(desk: work.Desk, item: Question | Drill) -> QuestionPage:
-    stored = desk.answer.answer.get("chosen") if desk.answer else None
+    now = pressed.held(desk)
     told, asked = told_of(item, desk.sheet), item.asked.in_(language.current())
-    rows = tuple(
-        Row(letter=letter, value=option, words=option_words(item, option), saved=option == stored)
-        for letter, option in zip(ascii_uppercase, desk.sheet.order, strict=False)
-    )
-    own = drawing_of(desk.sheet)
+    rows = pressed.rows(item, desk.sheet, now) if isinstance(item, Question) else _offered(desk, item, now)
+    own = drawing_of(desk.sheet, now)
+    lists = isinstance(item, Question) and item.kind in WHOLE_SHEET
     length = len(asked) + sum(map(len, told)) + sum(len(row.words) for row in rows)
+    several = takes_presses(item)
     return QuestionPage(
         frame=sheet_frame(desk, title_of(desk.sheet), carrier="aside"),
         turn=turn_of(desk, "answer"),
-        drawing=own or outline(),
+        drawing=None if lists else own or outline(),
         told=told,
         asked=asked,
         rows=rows,
         key=new_key(),
-        saved=stored is not None,
-        tight=own is not None and length > TIGHT,
+        saved=pressed.is_whole(desk),
+        tight=(own is not None and length > TIGHT) or len(rows) > ROOMY,
         told_left=own is None or isinstance(item, SelectDrill),
+        name="row" if several else "choice",
+        kind=item.kind,
+        hint=pressed.hint(item),
+        begun=several and bool(now.given or now.chosen),
+        firsts=pressed.firsts(item, desk.sheet, now) if isinstance(item, Question) else (),
+        slots=pressed.slots(item, desk.sheet, now) if isinstance(item, Question) else (),
+        places=isinstance(item, OnDrawing),
+    )
+
+
+def _offered(desk: work.Desk, item: Drill, now: Pressed) -> tuple[Row, ...]:
+    return tuple(
+        Row(letter=letter, value=option, words=option_words(item, option), saved=option == now.chosen)
+        for letter, option in zip(ascii_uppercase, desk.sheet.order, strict=False)
     )
 
 
@@ -185,7 +208,7 @@ def _drill(desk: work.Desk, drill: ComputeDrill) -> DrillPage:
         number=typed["number"],
         unit=typed["unit"],
         units=DRILL_UNITS if field_of(drill).dimension == "length" else (drill.unit,),
-        decimal="," if tongue in language.DECIMAL_COMMA else ".",
+        decimal="," if tongue in units.DECIMAL_COMMA else ".",
         key=new_key(),
         saved=desk.answer is not None and not place.draft(place.spot(desk.row.id, desk.sheet.number)),
         refusal=refusal,

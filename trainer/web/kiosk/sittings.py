@@ -15,6 +15,7 @@ from trainer.web.kiosk.feedback import feedback_page
 from trainer.web.kiosk.forms import looks_like_badge, pressed
 from trainer.web.kiosk.frames import frame, short_name, zones
 from trainer.web.kiosk.pages import Answered, Box, DrillPage, HandInPage, LessonPage, QuestionPage, RacePage, WhyPage
+from trainer.web.kiosk.pressed import is_whole, pressed_form
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 
@@ -60,7 +61,7 @@ def answer(sitting: str, number: int) -> Response:
         place.keep_draft(at, {**form, "number": pressed(form.get("number", ""), form["press"])}, tried=False)
         return _to(sitting, number)
     try:
-        read = work.read(desk, form)
+        read = work.read(desk, pressed_form(desk, form["row"]) if "row" in form else form)
     except UsageError:
         read = None
     if read is None or isinstance(read, AskBack):
@@ -82,7 +83,7 @@ def turn(sitting: str, number: int) -> Response:
     if work.is_read(desk) or (desk.locked and request.form.get("stage") == "feedback"):
         following = work.turn(desk)
         return _to(sitting, following) if following <= len(desk.paper.sheets) else _after(desk)
-    if desk.answer is None:
+    if not is_whole(desk):
         place.notify("answer-first")
     elif desk.open and not _changed(desk):
         work.lock(desk)
