@@ -4,6 +4,7 @@ Each is set by an environment variable, ``TRAINER_`` and the upper-case name; th
 compares.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -46,12 +47,20 @@ def _flag(text: str) -> bool:
     raise ValueError(message)
 
 
+def _address(text: str) -> str:
+    if text and not re.fullmatch(r"https?://[^\s/?#@]+(/[^\s?#]*)?", text):
+        message = f"{text!r} is not an address; write one such as https://training.example."
+        raise ValueError(message)
+    return text.rstrip("/")
+
+
 SETTINGS = (
     Setting("data", "instance", Path, "Folder for the record (an SQLite file), keys and backups."),
     Setting("database", "", str, "Database address, for PostgreSQL; empty means the SQLite file in the data folder."),
     Setting("content", "", str, "Folder of the content bank; empty means the bank that came with the program."),
     Setting("zone", "UTC", _zone, "Time zone of the site; due dates are civil dates there."),
     Setting("site", "This plant", str, "Name of the site, on sheets and exports."),
+    Setting("address", "", _address, "Address at which people reach this program; on cards, in calendars and in xAPI."),
     Setting("secret", "", str, "Key that signs sessions; empty means one made and kept in the data folder."),
     Setting("secure_cookies", "no", _flag, "Send cookies over HTTPS only; set to yes behind HTTPS."),
 )
@@ -66,6 +75,7 @@ class Settings:
     content: str
     zone: ZoneInfo
     site: str
+    address: str
     secret: str
     secure_cookies: bool
 

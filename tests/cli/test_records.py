@@ -3,16 +3,19 @@
 import csv
 import io
 import json
+import re
 from datetime import timedelta
 
 import pytest
 from click.testing import CliRunner
+from exports.xapi_rules import faults
+from openpyxl import load_workbook
 from records.site import INDUCTION, build_site, tamper
 
 from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.clock import Clock, FixedClock
-from trainer.records import assignments, open_record, people
+from trainer.records import acts, assignments, open_record, people
 from trainer.settings import shipped
 
 
@@ -81,6 +84,49 @@ def test_export_to_a_file_of_one_person(settings, plant, tmp_path):
     assert [path.name for path in tmp_path.glob("out*")] == ["out.csv"]
 
 
+@pytest.mark.parametrize("form", ["csv", "xlsx", "json", "xapi"])
+def test_every_format_of_an_export_tells_the_same_count_and_code(settings, plant, tmp_path, form):
+    def told(*words):
+        target = tmp_path / f"out.{form}"
+        command = ["records", "export", "--data", str(settings.data), "--format", form, "-o", str(target), *words]
+        result = CliRunner().invoke(main, command, env={"TRAINER_ADDRESS": "https://training.example"})
+        assert result.exit_code == 0, result.output
+        assert target.stat().st_size > 100
+        return result.stderr
+
+    plain = CliRunner().invoke(main, ["records", "export", "--data", str(settings.data), "--person", "00241"]).stderr
+    assert told("--person", "00241") == plain
+    assert re.fullmatch(r"2 entries\. Check code [0-9A-Z-]{14}\n", plain)
+    assert told() != plain
+
+
+def test_every_statement_of_a_real_record_is_as_xapi_asks(settings, plant):
+    with plant.record.writing() as w:
+        acts.withdraw(w, entry=2, reason="wrong person", by=plant.officer, happened_on=w.today())
+    command = ["records", "export", "--data", str(settings.data), "--format", "xapi"]
+    result = CliRunner().invoke(main, command, env={"TRAINER_ADDRESS": "https://ostrand.example/training/"})
+    found = [json.loads(line) for line in result.stdout.splitlines()]
+
+    assert [faults(one) for one in found] == [[]] * len(found)
+    assert sum(one["verb"]["id"].endswith("/voided") for one in found) == 2  # the paper and its one answer
+    assert {one["actor"]["account"]["homePage"] for one in found} == {"https://ostrand.example/training"}
+
+
+def test_an_address_that_is_not_set_is_told(settings, plant):
+    told = CliRunner().invoke(main, ["records", "export", "--data", str(settings.data), "--format", "xapi"])
+
+    assert "TRAINER_ADDRESS is not set; https://training.example stands for it." in told.stderr
+
+
+def test_a_spreadsheet_speaks_the_language_that_was_asked_for(settings, plant, tmp_path):
+    target = tmp_path / "out.xlsx"
+    run(settings, "records", "export", "--format", "xlsx", "--language", "es", "-o", str(target))
+
+    book = load_workbook(target)
+    assert book.sheetnames == ["Filas", "Sobre este archivo"]
+    assert book.worksheets[0]["A2"].value == "L-1"
+
+
 def test_export_to_a_place_that_is_none_is_refused(settings, plant, tmp_path):
     told = run(settings, "records", "export", "-o", str(tmp_path / "no" / "out.csv"), code=2)
 
@@ -119,6 +165,7 @@ def test_standing_as_known_on_an_earlier_day(settings, plant):
         (("due", "--on", "tomorrow"), "write a day as"),
         (("due", "--days", "-1"), "-1"),
         (("records", "export", "--format", "doc"), "doc"),
+        (("records", "export", "--language", "xx"), "There is no language xx; there are en, es."),
     ],
 )
 def test_wrong_usage_is_one_sentence_and_exit_2(settings, plant, words, told):
@@ -126,7 +173,13 @@ def test_wrong_usage_is_one_sentence_and_exit_2(settings, plant, words, told):
 
 
 @pytest.mark.parametrize(
-    "words", [("records", "standing", "--machine", "PB-9"), ("records", "export", "--person", "417")]
+    "words",
+    [
+        ("records", "standing", "--machine", "PB-9"),
+        ("records", "export", "--person", "417"),
+        ("due", "--machine", "PB-9"),
+        ("due", "--person", "417"),
+    ],
 )
 def test_a_name_that_is_not_there_is_refused_with_exit_1(settings, plant, words):
     assert words[-1] in run(settings, *words, code=1)
@@ -151,6 +204,31 @@ def test_due_lists_what_is_assigned_and_falls_due(settings, plant):
     assert "due       00241 Dana Ruiz" in told
     rows = json.loads(run(settings, "due", "--json"))
     assert [(row["number"], row["state"], row["entry"]) for row in rows] == [("00112", "assigned", "L-4")]
+
+
+@pytest.mark.parametrize("form", ["csv", "xlsx", "json", "ics"])
+def test_what_is_due_is_written_in_each_format(settings, plant, tmp_path, form):
+    target = tmp_path / f"due.{form}"
+    command = ["due", "--data", str(settings.data), "--format", form, "-o", str(target), "--days", "370"]
+    result = CliRunner().invoke(main, command, env={"TRAINER_ADDRESS": "https://training.example"})
+
+    assert result.exit_code == 0, result.output
+    assert result.stderr.startswith("2 lines. Check code ")
+    begins = {"csv": "\ufeffdue on".encode(), "xlsx": b"PK", "json": b'{"about"', "ics": b"BEGIN:VCALENDAR"}
+    assert target.read_bytes().startswith(begins[form])
+
+
+def test_due_can_be_narrowed_to_a_person_a_crew_a_shift_or_a_machine(settings, plant):
+    with plant.record.writing() as w:
+        people.change(w, plant.learner, crew="B", shift="Late")
+
+    def listed(*words):
+        rows = json.loads(run(settings, "due", "--json", "--days", "370", *words))
+        return [row["number"] for row in rows]
+
+    assert listed() == ["00112", "00241"]
+    assert listed("--person", "00241") == listed("--crew", "B") == listed("--shift", "Late") == ["00241"]
+    assert listed("--machine", "PB-4") == ["00112"]  # what is assigned for no machine is needed for every one
 
 
 @pytest.mark.parametrize(

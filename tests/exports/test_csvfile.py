@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from trainer.exports.csvfile import AUTHORISED, LEDGER, authorised_csv, ledger_csv, safe, table
+from trainer.exports.csvfile import authorised_csv, ledger_csv, safe, table
+from trainer.exports.tables import AUTHORISED, LEDGER
 from trainer.records.chain import START, Entry, EntryKind
 from trainer.records.history import HistoryRow, Identity
 from trainer.records.judging import Reason, Standing, StandingWord

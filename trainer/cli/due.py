@@ -6,10 +6,20 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from trainer.cli.options import data_option, day_option, json_option, open_content, open_existing, settings_for
+from trainer.cli.options import (
+    data_option,
+    day_option,
+    json_option,
+    language_option,
+    open_content,
+    open_existing,
+    settings_for,
+    write_pieces,
+)
 from trainer.clock import Clock
 
 if TYPE_CHECKING:
+    from trainer.cli._due import AskedFor
     from trainer.records.dues import DueRow
     from trainer.records.people import PersonRow
 
@@ -20,36 +30,64 @@ if TYPE_CHECKING:
 @click.option(
     "--days", default=90, show_default=True, type=click.IntRange(0, 3660), help="How many days to look ahead."
 )
+@click.option("--person", metavar="NUMBER", help="Only the person who has this number.")
+@click.option("--crew", help="Only this crew.")
+@click.option("--shift", help="Only this shift.")
+@click.option("--machine", metavar="ID", help="Only what is needed for this machine.")
+@click.option("--format", "form", type=click.Choice(["text", "csv", "xlsx", "json", "ics"]), default="text")
+@click.option("--output", "-o", metavar="FILE", help="Write here; else to the standard output.")
+@language_option
 @json_option
-def command(data: str | None, on: date | None, days: int, *, as_json: bool) -> None:
-    """Print what is overdue, falls due, or is assigned and not yet passed.
+def command(
+    data: str | None,
+    on: date | None,
+    days: int,
+    form: str,
+    output: str | None,
+    language: str,
+    *,
+    as_json: bool,
+    **only: str | None,
+) -> None:
+    """Print what is overdue, falls due, or is assigned and not yet passed; or write it as a file.
+
+    ics is a calendar as in RFC 5545, with one all-day event for each programme that a person has to take.
 
     \b
     Examples:
       trainer due --data instance
       trainer due --data instance --on 2026-03-09 --days 30 --json
+      trainer due --data instance --crew B --format ics -o crew-b.ics
 
     \b
     Exit codes: 0 printed, 1 refused, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
-    from trainer.records import dues, people  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.cli._due import asked_for, due_pieces  # noqa: PLC0415  (heavy, and not needed for --help)
 
     settings = settings_for(data)
     bank = open_content(settings)
     record = open_existing(settings)
     try:
         with record.reading() as reading:
-            day = on or Clock().today(settings.zone)
-            rows = dues.due_list(reading, bank, on=day, days=days)
-            known = {person.key: person for person in people.everybody(reading, on=day)}
+            asked = asked_for(reading, bank, on or Clock().today(settings.zone), days, only)
+            if form != "text":
+                pieces, tally = due_pieces(reading, settings, asked, form, language)
+                write_pieces(pieces, output)
+                click.echo(f"{tally.rows} lines. Check code {tally.code}", err=True)
+                return
     finally:
         record.close()
+    _print(asked, as_json=as_json)
+
+
+def _print(asked: "AskedFor", *, as_json: bool) -> None:
     if as_json:
-        click.echo(json.dumps([_data(row, known[row.person]) for row in rows], ensure_ascii=False, indent=2))
+        rows = [_data(row, asked.people[row.person]) for row in asked.rows]
+        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
         return
-    for row in rows:
-        click.echo(_line(row, known[row.person]))
-    click.echo(f"{len(rows)} on {day.isoformat()}, looking {days} days ahead.")
+    for row in asked.rows:
+        click.echo(_line(row, asked.people[row.person]))
+    click.echo(f"{len(asked.rows)} on {asked.on.isoformat()}, looking {asked.days} days ahead.")
 
 
 def _line(row: "DueRow", person: "PersonRow") -> str:

@@ -42,6 +42,14 @@ def day_option(*names: str, text: str) -> Callable[[Command], Command]:
     return dress
 
 
+def language_option(command: Command) -> Command:
+    """Add ``--language CODE``."""
+    text = "Language of what people read in it, such as es."
+    return click.option("--language", metavar="CODE", default="en", show_default=True, callback=_language, help=text)(
+        command
+    )
+
+
 def settings_for(data: str | None) -> Settings:
     """Read the settings, with the data folder that the command was given."""
     return read_settings(os.environ, data=data)
@@ -79,6 +87,15 @@ def write_pieces(pieces: Any, output: str | None) -> None:
         raise UsageError(
             say("{path} cannot be written: {reason}.", path=output, reason=error.strerror or "")
         ) from error
+
+
+def _language(_context: click.Context, _parameter: click.Parameter, value: str) -> str:
+    from trainer.web.language import offered  # noqa: PLC0415  (heavy, and not needed for --help)
+
+    known = offered()
+    if value not in known:
+        raise UsageError(say("There is no language {code}; there are {codes}.", code=value, codes=", ".join(known)))
+    return value
 
 
 def _day(_context: click.Context, parameter: click.Parameter, value: str | None) -> date | None:

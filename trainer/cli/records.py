@@ -11,6 +11,7 @@ from trainer.cli.options import (
     data_option,
     day_option,
     json_option,
+    language_option,
     open_content,
     open_existing,
     settings_for,
@@ -64,44 +65,41 @@ def verify(ctx: click.Context, data: str | None, *, as_json: bool) -> None:
 
 @command.command()
 @data_option
-@click.option("--format", "kind", type=click.Choice(["csv"]), default="csv", show_default=True)
+@click.option("--format", "form", type=click.Choice(["csv", "xlsx", "json", "xapi"]), default="csv", show_default=True)
 @click.option("--person", metavar="NUMBER", help="Only the person who has, or had, this number.")
 @day_option("--since", text="Only what happened on this day or later.")
 @day_option("--until", text="Only what happened on this day or before.")
 @day_option("--known-on", text="Only what was recorded by the end of this day.")
 @click.option("--output", "-o", metavar="FILE", help="Write here; else to the standard output.")
-def export(
-    data: str | None,
-    *,
-    kind: str,
-    person: str | None,
-    since: date | None,
-    until: date | None,
-    known_on: date | None,
-    output: str | None,
-) -> None:
+@language_option
+def export(data: str | None, *, form: str, output: str | None, language: str, **asked: Any) -> None:
     """Export entries of the ledger, one a line, with the names that people had then.
+
+    csv is for programs and safe in spreadsheets, xlsx for people, json exact to the last sign, xapi for a store of
+    learning records. How many entries there were and the check code go to the standard error: whoever asks again for
+    the same gets the same code, in every format, as long as nothing was changed.
 
     \b
     Examples:
       trainer records export --data instance -o records.csv
-      trainer records export --data instance --person 00241 --since 2026-01-01
+      trainer records export --data instance --person 00241 --since 2026-01-01 --format xlsx -o dana.xlsx
 
     \b
     Exit codes: 0 exported, 1 refused, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
-    from trainer.exports.csvfile import ledger_csv  # noqa: PLC0415  (heavy, and not needed for --help)
-    from trainer.records.history import history  # noqa: PLC0415
+    from trainer.cli._exporting import ledger_pieces  # noqa: PLC0415  (heavy, and not needed for --help)
 
-    del kind  # only CSV so far
-    record = open_existing(settings_for(data))
+    settings = settings_for(data)
+    record = open_existing(settings)
     try:
         with record.reading() as reading:
-            key = None if person is None else _by_number(reading, person).key
-            rows = history(reading, person=key, since=since, until=until, known_on=known_on)
-            write_pieces(ledger_csv(rows), output)
+            number = asked.pop("person")
+            asked["person"] = None if number is None else _by_number(reading, number)
+            pieces, tally = ledger_pieces(reading, settings, form, language, asked)
+            write_pieces(pieces, output)
     finally:
         record.close()
+    click.echo(f"{tally.rows} entries. Check code {tally.code}", err=True)
 
 
 @command.command()

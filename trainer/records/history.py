@@ -63,10 +63,12 @@ def history(
     since: date | None = None,
     until: date | None = None,
     known_on: date | None = None,
+    upto: int | None = None,
 ) -> Iterator[HistoryRow]:
-    """Give entries with names, in the order of their numbers, holding few in memory."""
+    """Give entries with names, in the order of their numbers, holding few in memory; filters as in :mod:`ledger`."""
     book = NameBook(r)
-    for entry in ledger.entries(r, person=person, kind=kind, since=since, until=until, known_on=known_on):
+    found = ledger.entries(r, person=person, kind=kind, since=since, until=until, known_on=known_on, upto=upto)
+    for entry in found:
         nobody = Identity(since=entry.happened_on, number="", name="")
         yield HistoryRow(
             entry=entry,

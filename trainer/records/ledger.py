@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from sqlalchemy import func, insert, select
@@ -87,13 +87,16 @@ def entries(
     since: date | None = None,
     until: date | None = None,
     known_on: date | None = None,
+    upto: int | None = None,
 ) -> Iterator[Entry]:
     """Give entries in the order of their numbers, holding few in memory.
 
     ``since`` and ``until`` keep what happened from and up to a day, ``known_on`` what was recorded by the end of that
-    day at the site.
+    day at the site, ``upto`` what has that number or a lower one.
     """
     query = select(*COLUMNS).order_by(Stored.number)
+    if upto is not None:
+        query = query.where(Stored.number <= upto)
     if person is not None:
         query = query.where(Stored.person == person)
     if kind is not None:
@@ -107,6 +110,12 @@ def entries(
     with r.session.execute(query.execution_options(yield_per=PAGE)) as result:  # closed also when reading stops early
         for found in result:
             yield _read(found)
+
+
+def newest_by_person(r: Reading) -> Mapping[str, tuple[int, datetime]]:
+    """Return for each person how many entries there are and when the newest was recorded."""
+    query = select(Stored.person, func.max(Stored.seq), func.max(Stored.recorded_at)).group_by(Stored.person)
+    return {person: (length, at) for person, length, at in r.session.execute(query)}
 
 
 def size(r: Reading) -> int:

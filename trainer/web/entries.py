@@ -4,47 +4,20 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from types import MappingProxyType
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from trainer.exports import words
 from trainer.records.ledger import Entry, EntryKind
 from trainer.records.lines import line
 from trainer.records.people import PersonRow
 from trainer.web.filters import clock_time, day
-from trainer.web.language import current
+from trainer.web.language import translate, voice
 from trainer.web.rooms import rooms
 from trainer.web.sheet import Frame
-from trainer.web.standings import KINDS as MACHINE_KINDS
-from trainer.web.standings import ROLES
-from trainer.web.words import _, _l, ngettext
+from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
-KINDS: Mapping[EntryKind, object] = MappingProxyType(
-    {
-        EntryKind.ASSIGNED: _l("programme assigned"),
-        EntryKind.ATTENDED: _l("attended"),
-        EntryKind.SITTING_MARKED: _l("paper marked"),
-        EntryKind.PRACTICAL_SIGNED: _l("practical signed"),
-        EntryKind.PRIOR_ACCEPTED: _l("prior training accepted"),
-        EntryKind.EXCUSED: _l("excused"),
-        EntryKind.SUSPENDED: _l("suspended"),
-        EntryKind.REINSTATED: _l("reinstated"),
-        EntryKind.CORRECTED: _l("corrected"),
-        EntryKind.MOVED: _l("moved"),
-        EntryKind.EVENT: _l("event"),
-        EntryKind.ENTITLED: _l("entitled to judge"),
-    }
-)
-EVENTS: Mapping[str, object] = MappingProxyType(
-    {
-        "left": _l("left the plant"),
-        "returned": _l("came back"),
-        "incident": _l("an incident"),
-        "unsafe-act": _l("an unsafe act was seen"),
-        "machine-changed": _l("the machine was changed"),
-    }
-)
 LONGEST = 4000  # characters of one value; a paper with its answers is longer and is shown by its own sheet
 
 
@@ -102,13 +75,7 @@ def history_row(entry: Entry, people: Mapping[str, PersonRow]) -> HistoryRow:
 
 def names(people: Mapping[str, PersonRow]) -> Mapping[str, str]:
     """Return what stands in a line for the ids of people, programmes, checklists, roles, kinds and events."""
-    bank, reader = rooms().bank, current()
-    return {
-        **{key: person.name for key, person in people.items()},
-        **{key: programme.name.in_(reader) for key, programme in bank.programmes.items()},
-        **{key: checklist.name.in_(reader) for key, checklist in bank.checklists.items()},
-        **{key: str(words) for words_of in (ROLES, MACHINE_KINDS, EVENTS) for key, words in words_of.items()},
-    }
+    return words.named(rooms().bank, voice(), people.values())
 
 
 def recorded_on(entry: Entry) -> date:
@@ -138,7 +105,7 @@ def entry_page(entry: Entry, frame: Frame, people: Mapping[str, PersonRow]) -> E
     return EntryPage(
         frame=frame,
         number=entry.number,
-        kind=str(KINDS[entry.kind]),
+        kind=translate(words.ENTRIES[entry.kind]),
         what=line(entry, named=names(people)),
         rows=(*_columns(entry, people), *_body(entry.body, people)),
         previous=entry.previous if entry.seq > 1 else "",

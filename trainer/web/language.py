@@ -4,26 +4,24 @@ A catalogue is a folder of text files, ``catalogues/<code>/*.po``; a new languag
 memory at start, so that no built file can be older than its source.
 """
 
-import re
-from collections.abc import Mapping
-from datetime import date
+from collections.abc import Callable, Mapping
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 
-from babel.dates import format_date
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.support import NullTranslations, Translations
 from flask import Flask, g, request, session
-from flask_babel import Babel, Domain, gettext
+from flask_babel import Babel, Domain
 
 from trainer import units
+from trainer.exports.voice import Voice
 from trainer.wording import Sentence
 
 FOLDER = Path(__file__).parent / "catalogues"
 SOURCE = "en"
 NAMES = {"en": "English", "es": "Español"}  # each in its own words; other codes show as they are
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
 class Catalogues(Domain):  # type: ignore[misc]  # flask-babel has no types
@@ -76,28 +74,24 @@ def choose(code: str) -> None:
         session["language"] = code
 
 
+def voice(code: str | None = None) -> Voice:
+    """Return how a file in a language speaks; in that of the present reader when none is named.
+
+    With a code it needs no request, so commands and letters can speak to somebody who is not there.
+    """
+    found = code or current()
+    return Voice(found, _messages(found))
+
+
+@cache
+def _messages(code: str) -> Callable[[str], str]:
+    catalogue = _compile(FOLDER / code) if (FOLDER / code).is_dir() else NullTranslations()
+    return lambda text: str(catalogue.ugettext(text)) if text else ""
+
+
 def translate(sentence: Sentence | str) -> str:
     """Return a sentence in the reader's language, its numbers with the decimal mark of that language."""
-    if isinstance(sentence, str):
-        return str(gettext(sentence)) if sentence else ""
-    values = {key: _shown(str(value)) for key, value in sentence.values.items()}
-    # flask-babel fills %-places; ours are {named}, so the catalogue is asked for the bare text
-    return g_catalogue(sentence.text).format(**values)
-
-
-def _shown(value: str) -> str:
-    """Write a value as the reader does: a day (the layers below write 2026-02-17) or a number."""
-    try:
-        found = date.fromisoformat(value) if _DAY.fullmatch(value) else None
-    except ValueError:  # 2026-02-30
-        found = None
-    return localise(value) if found is None else str(format_date(found, "d MMM y", locale=current()))
-
-
-def g_catalogue(text: str) -> str:
-    """Return the bare translation of a message, with its places unfilled."""
-    catalogue: Catalogues = g.catalogues
-    return catalogue.get_translations().ugettext(text) if text else ""
+    return voice().tell(sentence)
 
 
 def localise(text: str) -> str:

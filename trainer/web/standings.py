@@ -4,11 +4,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from trainer.exports import words
 from trainer.records.standing import Reason, Standing, StandingWord
 from trainer.web.words import _, _l
 from trainer.wording import Sentence
 
-ROLES = MappingProxyType({"operator": _l("operator"), "helper": _l("helper"), "setter": _l("setter")})
+ROLES = MappingProxyType({key: _l(text) for key, text in words.ROLES.items()})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,19 +20,9 @@ class Shape:
     words: object
 
 
-# From what lets a person run the machine to what nobody knows anything of; lists are in this order.
+# In the order of words.STANDINGS: from what lets a person run the machine to what nobody knows anything of.
 SHAPES: Mapping[StandingWord, Shape] = MappingProxyType(
-    {
-        StandingWord.AUTHORISED: Shape(mark="solid", words=_l("Authorised")),
-        StandingWord.REFRESH_DUE: Shape(mark="solid", words=_l("Authorised, refresher due")),
-        StandingWord.SUPERVISED: Shape(mark="hatched", words=_l("Supervised only")),
-        StandingWord.SUSPENDED: Shape(mark="struck", words=_l("Suspended")),
-        StandingWord.LAPSED: Shape(mark="struck", words=_l("Lapsed")),
-        StandingWord.PRACTICAL_PENDING: Shape(mark="struck", words=_l("Practical pending")),
-        StandingWord.THEORY_OPEN: Shape(mark="struck", words=_l("Theory open")),
-        StandingWord.ATTENDED: Shape(mark="struck", words=_l("Attended only")),
-        StandingWord.NO_EVIDENCE: Shape(mark="broken", words=_l("Nothing on record")),
-    }
+    {word: Shape(mark=words.MARKS[word], words=_l(text)) for word, text in words.STANDINGS.items()}
 )
 ORDER = {word: place for place, word in enumerate(SHAPES)}
 BLOCKED_FIRST = {word: -place for word, place in ORDER.items()} | {StandingWord.NO_EVIDENCE: 1}
@@ -66,16 +57,7 @@ def any_of(choices: Iterable[tuple[str, object]], words: str = "") -> tuple[tupl
     return (("", words or _("any")), *((value, str(label)) for value, label in choices))
 
 
-KINDS = MappingProxyType(
-    {
-        "press-brake-hydraulic": _l("press brake, hydraulic"),
-        "press-brake-mechanical": _l("press brake, flywheel and clutch"),
-        "press-brake-servo": _l("press brake, servo-electric"),
-        "press-brake-upstroke": _l("press brake, up-stroking"),
-        "folder": _l("folding machine"),
-        "plate-rolls": _l("plate rolls"),
-    }
-)
+KINDS = MappingProxyType({key: _l(text) for key, text in words.MACHINES.items()})
 
 
 def kind_name(kind: str) -> str:

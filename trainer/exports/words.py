@@ -1,0 +1,94 @@
+"""What the codes of the record are called: standings, roles, machines, kinds of entry, events. English, marked."""
+
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+
+from trainer.bank import Bank
+from trainer.exports.voice import Voice
+from trainer.records.chain import EntryKind
+from trainer.records.people import PersonRow
+from trainer.records.standing import StandingWord
+from trainer.wording import mark
+
+# From what lets a person run the machine to what nobody knows anything of.
+STANDINGS: Mapping[StandingWord, str] = MappingProxyType(
+    {
+        StandingWord.AUTHORISED: mark("Authorised"),
+        StandingWord.REFRESH_DUE: mark("Authorised, refresher due"),
+        StandingWord.SUPERVISED: mark("Supervised only"),
+        StandingWord.SUSPENDED: mark("Suspended"),
+        StandingWord.LAPSED: mark("Lapsed"),
+        StandingWord.PRACTICAL_PENDING: mark("Practical pending"),
+        StandingWord.THEORY_OPEN: mark("Theory open"),
+        StandingWord.ATTENDED: mark("Attended only"),
+        StandingWord.NO_EVIDENCE: mark("Nothing on record"),
+    }
+)
+# How each is drawn: solid = authorised, hatched = beside a supervisor, struck = not now, broken = nothing known.
+MARKS: Mapping[StandingWord, str] = MappingProxyType(
+    {
+        StandingWord.AUTHORISED: "solid",
+        StandingWord.REFRESH_DUE: "solid",
+        StandingWord.SUPERVISED: "hatched",
+        StandingWord.SUSPENDED: "struck",
+        StandingWord.LAPSED: "struck",
+        StandingWord.PRACTICAL_PENDING: "struck",
+        StandingWord.THEORY_OPEN: "struck",
+        StandingWord.ATTENDED: "struck",
+        StandingWord.NO_EVIDENCE: "broken",
+    }
+)
+ROLES: Mapping[str, str] = MappingProxyType(
+    {
+        "operator": mark("operator"),
+        "helper": mark("helper"),
+        "setter": mark("setter"),
+        "lead": mark("lead"),
+        "maintenance": mark("maintenance"),
+    }
+)
+MACHINES: Mapping[str, str] = MappingProxyType(
+    {
+        "press-brake-hydraulic": mark("press brake, hydraulic"),
+        "press-brake-mechanical": mark("press brake, flywheel and clutch"),
+        "press-brake-servo": mark("press brake, servo-electric"),
+        "press-brake-upstroke": mark("press brake, up-stroking"),
+        "folder": mark("folding machine"),
+        "plate-rolls": mark("plate rolls"),
+    }
+)
+ENTRIES: Mapping[EntryKind, str] = MappingProxyType(
+    {
+        EntryKind.ASSIGNED: mark("programme assigned"),
+        EntryKind.ATTENDED: mark("attended"),
+        EntryKind.SITTING_MARKED: mark("paper marked"),
+        EntryKind.PRACTICAL_SIGNED: mark("practical signed"),
+        EntryKind.PRIOR_ACCEPTED: mark("prior training accepted"),
+        EntryKind.EXCUSED: mark("excused"),
+        EntryKind.SUSPENDED: mark("suspended"),
+        EntryKind.REINSTATED: mark("reinstated"),
+        EntryKind.CORRECTED: mark("corrected"),
+        EntryKind.MOVED: mark("moved"),
+        EntryKind.EVENT: mark("event"),
+        EntryKind.ENTITLED: mark("entitled to judge"),
+    }
+)
+EVENTS: Mapping[str, str] = MappingProxyType(
+    {
+        "left": mark("left the plant"),
+        "returned": mark("came back"),
+        "incident": mark("an incident"),
+        "unsafe-act": mark("an unsafe act was seen"),
+        "machine-changed": mark("the machine was changed"),
+    }
+)
+
+
+def named(bank: Bank, voice: Voice, people: Iterable[PersonRow] = ()) -> dict[str, str]:
+    """Return what stands in a line for the ids of people, programmes, checklists, roles, kinds and events."""
+    return {
+        **{person.key: person.name for person in people},
+        **{key: programme.name.in_(voice.language) for key, programme in bank.programmes.items()},
+        **{key: checklist.name.in_(voice.language) for key, checklist in bank.checklists.items()},
+        **{key: voice.tell(text) for texts in (ROLES, MACHINES, EVENTS) for key, text in texts.items()},
+    }
