@@ -18,6 +18,7 @@ from trainer.records import hazards
 from trainer.settings import read_settings, shipped
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+expect = playwright.expect
 Axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not installed").Axe
 pytestmark = pytest.mark.browser
 
@@ -138,10 +139,10 @@ def test_a_pending_practical_is_signed_at_the_machine_listed_by_the_office_and_e
     walk.shoot("desk-01-week")
     page.get_by_role("link", name="Sign the practical").first.click()
     walk.shoot("desk-02-sign-off-empty")
-    assert page.get_by_text("As it stands: not complete").is_visible()
+    expect(page.get_by_text("As it stands: not complete")).to_be_visible()
     for box in page.locator(".choice", has_text="seen right").all():
         box.click()
-    assert page.get_by_text("As it stands: every critical step seen right").is_visible()
+    expect(page.get_by_text("As it stands: every critical step seen right")).to_be_visible()
     page.get_by_label("I stood at the machine").check()
     page.get_by_role("button", name="Sign as it stands").click()
     assert "The PIN of Dana Ruiz is missing" in page.get_by_role("alert").inner_text()
@@ -158,7 +159,7 @@ def test_a_pending_practical_is_signed_at_the_machine_listed_by_the_office_and_e
     walk.shoot("office-01-questions")
     page.get_by_role("button", name="Answer").first.click()
     group = page.locator("tbody", has_text="Authorised to run")
-    assert group.get_by_text("Dana Ruiz").is_visible()
+    expect(group.get_by_text("Dana Ruiz")).to_be_visible()
     walk.shoot("office-02-list")
     with page.expect_download() as waiting:
         page.get_by_role("link", name="This list as a CSV file").click()
@@ -183,7 +184,7 @@ def test_a_failed_critical_step_asks_what_happened_and_stands_as_not_passed(walk
     page.get_by_role("link", name="Sign the practical").first.click()
     third = page.locator(".step").nth(2)
     third.locator(".choice", has_text="failed").click()
-    assert page.get_by_text("As it stands: not passed").is_visible()
+    expect(page.get_by_text("As it stands: not passed")).to_be_visible()
     third.get_by_label("What happened").fill("Tried it at one height only.")
     page.get_by_label("I stood at the machine").check()
     page.get_by_label("PIN of Dana Ruiz").fill(PIN)

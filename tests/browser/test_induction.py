@@ -13,6 +13,8 @@ from web.plant import PASSWORD, PIN
 pytestmark = pytest.mark.browser
 SLIP = ("PB-D02", "nominal-sensitivity")
 
+expect = pytest.importorskip("playwright.sync_api", reason="playwright is not installed").expect
+
 
 @pytest.fixture
 def walker(request: pytest.FixtureRequest, chromium, kiosk_served: Served):
@@ -40,12 +42,12 @@ def enter_with_badge(walker: Walker) -> None:
     walker.see("start")
     walker.scan(f"*{BADGE}\n")
     assert walker.page.locator("#number").input_value() == BADGE
-    assert walker.page.get_by_text("Read. If it is yours, type your PIN.").is_visible()
+    expect(walker.page.get_by_text("Read. If it is yours, type your PIN.")).to_be_visible()
     walker.dial(PIN)
     walker.see("start-badge")
     walker.press(walker.page.locator(".start .key.now"))
     walker.see("my-sheets")
-    assert walker.page.get_by_text("Dana R., 00241").is_visible()
+    expect(walker.page.get_by_text("Dana R., 00241")).to_be_visible()
     walker.press("Start: Press brake operator, induction")
 
 
@@ -84,10 +86,10 @@ def feedback(walker: Walker, sheet) -> None:
         assert "The curtain sees" in line
         assert "You had 14 mm." in line
         assert "the hand gets there first" in page.locator(".verdict").inner_text()
-        assert page.get_by_text("a competent person decide").is_visible()
+        expect(page.get_by_text("a competent person decide")).to_be_visible()
     else:
         walker.see(f"feedback-{walker.kind}")
-        assert page.locator(".verdict.right").is_visible()
+        expect(page.locator(".verdict.right")).to_be_visible()
 
 
 def hand_in_and_stand(walker: Walker) -> None:
@@ -96,7 +98,7 @@ def hand_in_and_stand(walker: Walker) -> None:
     walker.see("standing")
     words = [one.strip() for one in walker.page.locator(".approvals strong").all_inner_texts()]
     assert words == ["passed", "pending", "not yet"]
-    assert walker.page.get_by_text("Do not run PB-1 alone yet.").is_visible()
+    expect(walker.page.get_by_text("Do not run PB-1 alone yet.")).to_be_visible()
     walker.press(walker.page.get_by_role("link", name="Look again at sheet"))
     walker.see("look-again")
     walker.next()
@@ -131,7 +133,7 @@ def office_lists_and_exports(walker: Walker) -> None:
     page = walker.page
     _enter_desk(walker, "harriet")
     page.get_by_role("button", name="Answer").first.click()
-    assert page.locator("tbody", has_text="Authorised to run").get_by_text("Dana Ruiz").is_visible()
+    expect(page.locator("tbody", has_text="Authorised to run").get_by_text("Dana Ruiz")).to_be_visible()
     walker.go("/office/")
     with page.expect_download() as waiting:
         page.get_by_role("button", name="CSV file").click()

@@ -15,6 +15,8 @@ from web.plant import PIN
 pytestmark = pytest.mark.browser
 Make = Callable[..., Walker]
 
+expect = pytest.importorskip("playwright.sync_api", reason="playwright is not installed").expect
+
 
 @pytest.fixture
 def glass(request: pytest.FixtureRequest, chromium: Any, kiosk_served: Served) -> Iterator[Make]:
@@ -157,7 +159,7 @@ def test_a_badge_in_the_answer_box_changes_nothing_and_sends_nothing(
     with walker.page.expect_navigation(url="**/badge"):
         walker.scan(read)
     walker.see("badge")
-    assert walker.page.get_by_text("That was your own badge. It changed nothing.").is_visible()
+    expect(walker.page.get_by_text("That was your own badge. It changed nothing.")).to_be_visible()
     walker.press("Go on")
     assert walker.page.locator("[data-answer]").input_value() == "335"
     assert walker.row().answers == {}
@@ -171,7 +173,7 @@ def test_a_badge_on_a_question_presses_no_answer(glass: Make, kiosk_served: Serv
     walker.page.locator(".part-row").first.focus()
     with walker.page.expect_navigation(url="**/badge"):
         walker.scan(f"\n{BADGE}\n")
-    assert walker.page.get_by_text("Is this you?").first.is_visible()
+    expect(walker.page.get_by_text("Is this you?").first).to_be_visible()
     walker.press("Go on")
     assert walker.row().answers == {}
 
@@ -206,7 +208,7 @@ def test_nobody_there_is_asked_and_what_was_typed_is_kept(glass: Make, kiosk_ser
     walker.page.wait_for_url("**/away", timeout=5_000)
     kiosk_served.plant.site.clock.instant += timedelta(seconds=20)
     walker.go("/")
-    assert walker.page.get_by_role("heading", name="Start here").is_visible()
+    expect(walker.page.get_by_role("heading", name="Start here")).to_be_visible()
     walker.page.go_back()
     assert "Dana" not in walker.page.content()
     flawless(walker)
@@ -266,8 +268,8 @@ def test_an_unclear_number_is_asked_back_and_what_is_none_is_refused(glass: Make
     walker.see("drill-answered")
     assert walker.row().answers[3].answer["value"] == "1234 mm"
     walker.dial("5")
-    assert not walker.page.locator(".stored").is_visible()
-    assert not walker.page.locator(".keypad .on").is_visible()
+    expect(walker.page.locator(".stored")).not_to_be_visible()
+    expect(walker.page.locator(".keypad .on")).not_to_be_visible()
     flawless(walker)
 
 
@@ -294,7 +296,7 @@ def test_the_sheet_is_read_aloud_only_where_there_is_a_voice(glass: Make, kiosk_
     seat(kiosk_served.plant, "00241", at=2)
     walker = glass("aloud")
     walker.sign_in()
-    assert not walker.page.locator("[data-aloud-key]").is_visible()
+    expect(walker.page.locator("[data-aloud-key]")).not_to_be_visible()
     walker.page.add_init_script(VOICE)
     walker.press(walker.page.locator(".waiting .key").first)
     walker.see("question-aloud")
@@ -323,7 +325,7 @@ def test_a_hazard_is_reported_before_anybody_signs_in(glass: Make, kiosk_served:
     walker.page.locator("#words").fill("The left end cover is loose.")
     walker.press("Send the report")
     walker.see("hazard-kept")
-    assert walker.page.get_by_text("H-001").is_visible()
+    expect(walker.page.get_by_text("H-001")).to_be_visible()
     walker.press("Go back")
     assert walker.path == "/"
     walker.press("Wipe the glass")
@@ -355,5 +357,5 @@ def test_who_may_run_the_machine_is_told_so(glass: Make, kiosk_served: Served) -
     walker.see("my-sheets-none")
     walker.press(walker.page.get_by_role("link", name="Where I stand"))
     walker.see("standing-authorised")
-    assert walker.page.get_by_text("You may run PB-1.").is_visible()
+    expect(walker.page.get_by_text("You may run PB-1.")).to_be_visible()
     flawless(walker)
