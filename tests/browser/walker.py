@@ -87,7 +87,7 @@ class Walker:
 
     def scan(self, code: str) -> None:
         """Hold a badge to the reader: it types as fast as it can."""
-        self.page.keyboard.type(code, delay=2)
+        self.page.keyboard.type(code)
         self.page.wait_for_timeout(160)
 
     def sign_in(self, number: str = "00241", pin: str = PIN) -> None:

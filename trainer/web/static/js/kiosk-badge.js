@@ -73,7 +73,7 @@
     if (event.ctrlKey || event.altKey || event.metaKey || event.isComposing) {
       return;
     }
-    const now = performance.now();
+    const now = event.timeStamp; // when it was pressed, however busy the machine is
     if (event.key === "Enter" && !(event.target instanceof HTMLTextAreaElement && !caught)) {
       event.preventDefault();
       if (caught) {
