@@ -37,6 +37,10 @@ MEASURES = [
     ("plan", {"part": "gate", "open": True, "turn": 90}),
     ("plan", {"part": "person", "facing": "left", "reaches": True}),
     ("plan", {"part": "path", "points": [[0, 0], [900, 0], [900, 900]]}),
+    ("side", {"part": "tongs", "length": 300}),
+    ("front", {"part": "tongs", "mirror": True}),
+    ("side", {"part": "foot", "pressed": True}),
+    ("side", {"part": "arrow", "turn": 90}),
     *(("plan", {"part": name}) for view, name in sorted(PARTS) if view == "plan"),
 ]
 IDS = [" ".join(f"{key}={value}" for key, value in entry.items()) for _view, entry in MEASURES]
