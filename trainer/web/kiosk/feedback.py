@@ -104,8 +104,6 @@ def _why(desk: work.Desk, said: Feedback, answer: Answer, mark: Mark) -> WhyPage
         [said.misconception, said.why, *said.reasons] if not mark.right else [said.why, *said.reasons]
     )
     listed = looked(item, desk.sheet, said) if isinstance(item, Question) else ()
-    if listed and not mark.right:  # the rows say what is right; what is left of the sheet goes to the wrong idea
-        why = why[:1] if said.misconception else [said.why]
     return WhyPage(
         frame=sheets.sheet_frame(desk, sheets.title_of(desk.sheet), carrier="aside"),
         turn=sheets.turn_of(desk, "feedback"),

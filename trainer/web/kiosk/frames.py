@@ -94,6 +94,8 @@ def cited(citations: Sequence[Citation]) -> str:
         return _("common practice")
     first, *more = citations
     text = " ".join(part for part in (first.document, first.clause, f"({first.year})" if first.year else "") if part)
-    if first.read in READ:
+    if first.read is Read.PRACTICE:  # not a document: it has a name in each language
+        text = str(READ[first.read])
+    elif first.read in READ:
         text = f"{text}, {READ[first.read]}"
     return f"{text} +{len(more)}" if more and len(text) <= ROOM else text
