@@ -21,16 +21,22 @@ def tongs(m: Measures) -> Piece:
     )
 
 
-@part("foot", "side", x=-420, pressed=False)
+@part("foot", "side", x=-420, pressed=False, whole=False)
 def foot(m: Measures) -> Piece:
-    """Draw a foot in the pedal whose cover stands at ``x``; ``pressed`` lays the sole down on the tread."""
+    """Draw a foot in the pedal whose cover stands at ``x``; ``pressed`` lays the sole down on the tread.
+
+    ``whole`` draws the leg up to a person's own, who stands at ``x`` - 178.
+    """
     (x,) = floats(m, "x")
     low = 44 if m["pressed"] else 62
     shoe = path(
         "part",
         f"M{n(x + 40)} {low}Q{n(x + 52)} {low + 54} {n(x - 20)} {low + 62}L{n(x - 118)} {low + 96}L{n(x - 128)} {low + 150}H{n(x - 226)}L{n(x - 240)} {low - 18}Q{n(x - 240)} {low - 34} {n(x - 224)} {low - 34}H{n(x - 150)}L{n(x - 130)} {low - 8}z",
     )
-    leg = path("part", f"M{n(x - 232)} {low + 150}L{n(x - 250)} 620H{n(x - 96)}L{n(x - 116)} {low + 150}z")
+    knee = 700.0 if m["whole"] else 560.0
+    calf = ((x - 232, low + 150), (x - 262, knee)), ((x - 116, low + 150), (x - 92, knee))
+    leg = path("paper", f"M{n(x - 232)} {low + 150}L{n(x - 262)} {n(knee)}H{n(x - 92)}L{n(x - 116)} {low + 150}z")
+    leg += line("edge", *calf[0]) + line("edge", *calf[1]) + line("edge", (x - 234, low + 152), (x - 114, low + 152))
     sole = line("fine", (x - 238, low - 8), (x - 150, low - 10), (x - 128, low + 14), (x + 34, low + 10))
     return Piece(
         marks=leg + shoe + sole,
