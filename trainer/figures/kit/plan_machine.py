@@ -125,3 +125,20 @@ def two_hand_plan(m: Measures) -> Piece:
         "stop": (x, y - 16),
     }
     return Piece(marks=foot + desk + hands + stop, places=places)
+
+
+@part("sheet", "plan", left=1100, right=1950, front=-700, rear=480)
+def sheet_plan(m: Measures) -> Piece:
+    """Draw a flat sheet from above, from its front edge to its rear edge at the stops."""
+    left, right, front, rear = floats(m, "left", "right", "front", "rear")
+    middle = (left + right) / 2
+    return Piece(
+        marks=box("part", left, front, right - left, rear - front),
+        places={
+            "middle": (middle, (front + rear) / 2),
+            "front": (middle, front),
+            "rear": (middle, rear),
+            "left": (left, (front + rear) / 2),
+            "right": (right, (front + rear) / 2),
+        },
+    )
