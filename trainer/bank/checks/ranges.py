@@ -58,8 +58,9 @@ def check(draft: Draft) -> Iterator[Finding]:
             yield from shape
             if not shape and key in fields:
                 yield from _values(draft, drill, key, fields[key])
-        if _unfit(drill.over, "length"):
-            note = f"“{drill.over}” is no length."
+        dimension = problem.answer.dimension if problem else "length"
+        if _unfit(drill.over, dimension):
+            note = f"“{drill.over}” is no {dimension}."
             yield draft.at(WrongDimension, drill.id, "over", note=note)
 
 
