@@ -36,8 +36,10 @@ HABITS = {  # how people write a number down: (unit, rounding), the first one as
 def slipped(drill: ComputeDrill, drawn, code: str, habit: str = "up") -> Answer | None:
     """What a trainee with one slip writes, by one of :data:`HABITS`. None where the slip does nothing."""
     sum_, (unit, rounding) = problem(drill.problem), HABITS[habit]
-    figure = sum_.figure(drills.given(drill, drawn).numbers, (code,), unit=unit)
-    if figure is None:
+    unit = unit if unit in sum_.answer.grid else drill.unit
+    numbers = drills.given(drill, drawn).numbers
+    figure = sum_.figure(numbers, (code,), unit=unit)
+    if figure is None or figure == sum_.figure(numbers, unit=unit):
         return None
     number = rounding(figure)
     if unit == "mm" and figure.value < 30:  # the number of inches in a field for millimetres has decimals

@@ -16,9 +16,38 @@ GIVEN = MappingProxyType(
         "beams-blanked": _l("Beams blanked"),
         "beam-pitch": _l("Beam pitch"),
         "hand-speed": _l("Hand speed"),
+        "strokes-per-minute": _l("Strokes a minute"),
+        "engaging-points": _l("Engaging points"),
+        "distance": _l("Distance"),
+        "detection-capability": _l("The field sees"),
+        "beams": _l("Beams"),
+        "field-height": _l("Field height"),
+        "angle": _l("Angle"),
+        "hazard-height": _l("Hazard height"),
+        "barrier-height": _l("Barrier height"),
+        "body-part": _l("Part of the body"),
+        "gap": _l("Gap"),
+        "readings": _l("Readings"),
+        "shape": _l("Shape"),
+        "opening": _l("Opening"),
+        "speed": _l("Ram speed"),
+        "response": _l("Time to react"),
+        "basis": _l("Rule"),
+        "shrouded": _l("Shrouds"),
+        "severity": _l("Severity"),
+        "exposure": _l("Exposure"),
+        "likelihood": _l("Likelihood"),
+        "persons": _l("Persons"),
+        "tensile-strength": _l("Strength"),
+        "thickness": _l("Thickness"),
+        "bend-length": _l("Bend length"),
+        "die-opening": _l("Die opening"),
+        "tool-length": _l("Tool length"),
     }
 )
-CONSTANTS = MappingProxyType({"K_1": _l("Hand speed, near"), "K_2": _l("Hand speed, further out")})
+CONSTANTS = MappingProxyType(
+    {"K_1": _l("Hand speed, near"), "K_2": _l("Hand speed, further out"), "K": _l("Speed"), "c": _l("Factor")}
+)
 STEPS = MappingProxyType(
     {
         "T": _l("Time to stop"),

@@ -178,8 +178,17 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ReadTable:
+    """A published table to read from, in the place of a drawing."""
+
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DrillPage:
-    """A number to work out. ``readings`` holds what an unclear number can mean, to be asked back."""
+    """A number to work out. ``table`` is the published table that it is read from. ``readings`` holds what an unclear number can mean, to be asked back."""
 
     frame: Frame
     turn: Turn
@@ -197,6 +206,7 @@ class DrillPage:
     saved: bool
     refusal: Sentence | str = ""
     readings: tuple[str, ...] = ()
+    table: ReadTable | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,13 +18,14 @@ from trainer.bank.render import html
 from trainer.errors import UsageError
 from trainer.figures import scene
 from trainer.safeguarding.problems import problem
+from trainer.safeguarding.published import published
 from trainer.safeguarding.selection import SAFEGUARDS
 from trainer.web import language
 from trainer.web.kiosk import place, pressed, work
 from trainer.web.kiosk.formulas import formulas
 from trainer.web.kiosk.frames import frame, item_boxes, zones
 from trainer.web.kiosk.labels import given_label
-from trainer.web.kiosk.pages import DrillPage, Frame, Given, LessonPage, QuestionPage, Row, Turn
+from trainer.web.kiosk.pages import DrillPage, Frame, Given, LessonPage, QuestionPage, ReadTable, Row, Turn
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 from trainer.wording import Sentence, say
@@ -196,10 +197,12 @@ def _drill(desk: work.Desk, drill: ComputeDrill) -> DrillPage:
     typed = _typed(desk, drill)
     refusal, readings = _doubt(desk, typed)
     worked = drills.worked(drill, desk.sheet.drawn)
+    table = table_of(drill)
     return DrillPage(
         frame=sheet_frame(desk, title_of(desk.sheet), carrier="answer"),
         turn=turn_of(desk, "answer"),
-        drawing=drawing_of(desk.sheet),
+        drawing=None if table else drawing_of(desk.sheet) or outline(),
+        table=table,
         told=drill.told.in_(tongue),
         asked=drill.asked.in_(tongue),
         symbol=worked.steps[-1].symbol,
@@ -207,12 +210,28 @@ def _drill(desk: work.Desk, drill: ComputeDrill) -> DrillPage:
         formulas=formulas(worked),
         number=typed["number"],
         unit=typed["unit"],
-        units=DRILL_UNITS if field_of(drill).dimension == "length" else (drill.unit,),
+        units=tuple(filter(None, DRILL_UNITS if field_of(drill).dimension == "length" else (drill.unit,))),
         decimal="," if tongue in units.DECIMAL_COMMA else ".",
         key=new_key(),
         saved=desk.answer is not None and not place.draft(place.spot(desk.row.id, desk.sheet.number)),
         refusal=refusal,
         readings=readings,
+    )
+
+
+def table_of(drill: ComputeDrill) -> ReadTable | None:
+    """Return the published table that a drill is read from, in the reader's language."""
+    found = published(drill.problem)
+    if found is None:
+        return None
+
+    def words(cell: Sentence | str) -> str:
+        return language.localise(cell) if isinstance(cell, str) else language.translate(cell)
+
+    return ReadTable(
+        caption=found.source,
+        heads=tuple(map(words, found.heads)),
+        rows=tuple(tuple(map(words, row)) for row in found.rows),
     )
 
 
