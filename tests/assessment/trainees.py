@@ -5,6 +5,7 @@ from fractions import Fraction
 from trainer.assessment import drills
 from trainer.assessment.amounts import exact_text
 from trainer.assessment.answers import Answer
+from trainer.assessment.model_answers import right_answer
 from trainer.assessment.paper import Sheet
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
@@ -16,10 +17,11 @@ from trainer.units import Q, digits, round_down
 def perfect(bank: Bank, sheet: Sheet) -> Answer:
     item = bank.item(sheet.item)
     if isinstance(item, ComputeDrill):
-        return Answer(item=item.id, value=exact_text(drills.worked(item, sheet.drawn).rounded, "length"))
+        worked = drills.worked(item, sheet.drawn)
+        return Answer(item=item.id, value=exact_text(worked.rounded, problem(item.problem).answer.dimension))
     if isinstance(item, SelectDrill):
         return Answer(item=item.id, chosen=key_of(item, sheet.drawn["setting"]).right[0])
-    return Answer(item=item.id, chosen=item.key.id)
+    return right_answer(item, sheet)
 
 
 HABITS = {  # how people write a number down: (unit, rounding), the first one as the drills teach it

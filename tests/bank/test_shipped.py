@@ -3,6 +3,7 @@
 import json
 import re
 from collections import Counter
+from itertools import combinations
 from pathlib import Path
 from random import Random
 
@@ -10,9 +11,9 @@ import pytest
 
 from trainer.assessment.marking import mark
 from trainer.assessment.model_answers import right_answer, showing, shown_by
-from trainer.assessment.paper import Sheet, question_sheet
+from trainer.assessment.paper import Sheet, build_paper, question_sheet
 from trainer.bank import Bank, Loaded, load
-from trainer.bank.model import KINDS, ComputeDrill, SelectDrill, Theme
+from trainer.bank.model import KINDS, ComputeDrill, MachineKind, ProgrammeKind, Role, SelectDrill, Theme
 from trainer.safeguarding.problems import PROBLEMS
 from trainer.safeguarding.selection import select
 from trainer.settings import shipped
@@ -176,11 +177,36 @@ def test_an_operator_is_always_asked_about_each_of_the_four_hazards(bank: Bank, 
     assert programme.months == 12
 
 
-def test_the_induction_asks_about_ten_sheets(bank: Bank):
+def test_the_induction_asks_about_twenty_sheets_and_three_drills(bank: Bank):
     plan = bank.programmes["press-brake-operator-induction"].blueprint
 
-    assert sum(plan.questions.values()) + len(plan.drills) == 10
+    assert sum(plan.questions.values()) == 20
     assert plan.drills == ("PB-D01", "PB-D02", "PB-D03")
+
+
+@pytest.mark.parametrize("name", list(load(shipped("content")).draft.bank.programmes))
+def test_five_papers_in_a_row_share_fewer_than_half_of_their_questions(bank: Bank, name: str):
+    recent: list[frozenset[str]] = []
+    for seed in range(5):
+        recent.insert(0, build_paper(bank, name, seed, recent=recent).asked)
+    asked = [frozenset(item.split(" ", 1)[0] for item in paper if "/" in item) for paper in recent]
+
+    for one, other in combinations(asked, 2):
+        assert len(one & other) < len(one) / 2 or len(one) < 2, (name, sorted(one & other))
+
+
+def test_there_is_a_programme_of_each_kind_and_for_each_role(bank: Bank):
+    programmes = bank.programmes.values()
+
+    assert {programme.kind for programme in programmes} == set(ProgrammeKind)
+    assert {programme.role for programme in programmes} == set(Role)
+    assert {kind for programme in programmes for kind in programme.machine_kinds} == set(MachineKind)
+
+
+def test_only_what_is_a_whole_programme_renews(bank: Bank):
+    renewing = {programme.kind for programme in bank.programmes.values() if programme.kind.renews}
+
+    assert renewing == {ProgrammeKind.INDUCTION, ProgrammeKind.REFRESHER, ProgrammeKind.RETURN}
 
 
 def test_a_drill_is_never_critical_since_a_slip_in_a_sum_is_not_a_hand_in_the_tools(bank: Bank):

@@ -98,8 +98,12 @@ class Walker:
         assert self.path == "/sheets", self.page.content()
 
     def choose(self, form: dict[str, str]) -> None:
-        """Press the answer that a form names."""
-        self.press(self.page.locator(f'.part-row[value="{form["choice"]}"]'))
+        """Press the answer that a form names, row by row where it takes several presses."""
+        if form["choice"]:
+            self.press(self.page.locator(f'.part-row[value="{form["choice"]}"]'))
+        for row in form.get("given", "").split():
+            second = self.page.locator(f'.part-row[value="second:{row}"]')  # partners and reasons
+            self.press(second if second.count() else self.page.locator(f'.part-row[value="{row}"]'))
 
     def next(self) -> None:
         """Press the key that turns the sheet."""

@@ -85,7 +85,7 @@ def test_without_a_machine_named_every_machine_of_the_kind_concerns_a_person(sit
 def test_everything_lists_every_pair(site):
     pairs = rows(site, everything=True)
 
-    assert len(pairs) == len(set(pairs)) == 3 * 2 * 2
+    assert len(pairs) == len(set(pairs)) == 3 * 2 * 5
     assert {word for *_, word in pairs} == {"no-evidence"}
 
 

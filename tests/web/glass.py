@@ -14,7 +14,7 @@ from trainer.assessment.paper import Paper, Sheet, SheetKind
 from trainer.assessment.pressing import takes_presses
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, PickOne, Question, SelectDrill
 from trainer.records import sittings
 from trainer.records.sittings import SittingRow
 from trainer.safeguarding.problems import problem
@@ -121,7 +121,9 @@ def slipped(bank: Bank, sheet: Sheet, code: str) -> dict[str, str]:
     return {"number": str(made.rounded.magnitude), "unit": "mm"}
 
 
-def first(row: SittingRow, kind: SheetKind, item: str = "") -> Sheet:
-    """Return the first sheet of a kind, or of an item."""
-    sheets = Paper.from_data(row.paper).sheets
-    return next(sheet for sheet in sheets if sheet.kind is kind and (not item or sheet.item == item))
+def first(bank: Bank, row: SittingRow, kind: SheetKind, item: str = "") -> Sheet:
+    """Return the first sheet of a kind, or of an item; of the questions, one of which one answer is picked."""
+    sheets = [sheet for sheet in Paper.from_data(row.paper).sheets if sheet.kind is kind]
+    if kind is SheetKind.QUESTION:
+        sheets = [sheet for sheet in sheets if isinstance(bank.item(sheet.item), PickOne)]
+    return next(sheet for sheet in sheets if not item or sheet.item == item)

@@ -142,7 +142,7 @@ def test_an_unknown_machine_or_person_is_no_sheet(passed: Plant, path: str) -> N
 
 
 def test_a_role_without_a_checklist_says_that_nothing_can_be_signed(passed: Plant) -> None:
-    answer = passed.client("rosalind").get(f"/desk/practicals/{passed.site.learner}/PB-1/setter")
+    answer = passed.client("rosalind").get(f"/desk/practicals/{passed.site.learner}/PB-1/guard-checker")
     assert answer.status_code == 404
     assert "no checklist" in answer.text
 

@@ -4,9 +4,10 @@ import re
 from datetime import timedelta
 
 import pytest
-from web.glass import BADGE, Glass, first, right, slipped, wrong
+from web.glass import BADGE, Glass, first, form_of, right, slipped, wrong
 from web.plant import PIN, Plant
 
+from trainer.assessment.model_answers import showing, shown_by
 from trainer.assessment.paper import Paper, SheetKind
 from trainer.records import ledger, sittings
 
@@ -21,7 +22,7 @@ def glass(plant: Plant) -> Glass:
 def at(glass, kind, item=""):
     """Open a sitting and bring it to a sheet of a kind."""
     row = glass.begin()
-    sheet = first(row, kind, item)
+    sheet = first(glass.plant.site.bank, row, kind, item)
     with glass.plant.site.record.writing() as w:
         sittings.move_to(w, row.id, sheet.number)
     return row, sheet
@@ -33,7 +34,7 @@ def test_what_is_waiting_says_why_until_when_and_how_long(glass):
     assert "One thing is waiting for you." in page
     assert "Press brake operator, induction" in page
     assert "new here" in page
-    assert "about 35 minutes" in page
+    assert "about 60 minutes" in page
 
 
 def test_an_open_sitting_goes_on_where_it_was_left(glass):
@@ -100,13 +101,12 @@ def test_the_same_form_sent_twice_is_stored_once(glass):
 
 def test_the_next_sheet_locks_the_answer_and_shows_why(glass):
     row, sheet = at(glass, SheetKind.QUESTION)
-    form = wrong(glass.plant.site.bank, sheet)
-    glass.answer(row.id, sheet.number, form)
+    question = glass.plant.site.bank.item(sheet.item)
+    glass.answer(row.id, sheet.number, form_of(showing(question, sheet, shown_by(question)[0])))
     glass.turn(row.id, sheet.number, "answer")
     page = glass.sheet(row.id, sheet.number)
 
-    question = glass.plant.site.bank.item(sheet.item)
-    named = glass.plant.site.bank.misconceptions[question.option(form["choice"]).misconception]
+    named = glass.plant.site.bank.misconceptions[shown_by(question)[0]]
     assert "That is not right." in page
     assert named.tell.in_("en") in page.replace("&#39;", "'")
     assert question.why.in_("en") in page.replace("&#39;", "'")
@@ -277,7 +277,7 @@ def test_an_induction_with_one_slip_ends_with_the_theory_passed_and_the_practica
     row = glass.begin()
     glass.finish(row, slips={"PB-D02": "nominal-sensitivity"})
     page = glass.client.get(f"/sittings/{row.id}/hand-in").text
-    assert "10 answers, all on disk" in page
+    assert "23 answers, all on disk" in page
     for _ in range(2):  # pressed twice is handed in once
         answer = glass.post(f"/sittings/{row.id}/hand-in", of="/sheets")
         assert answer.headers["Location"] == f"/sittings/{row.id}/result"
@@ -292,7 +292,7 @@ def test_an_induction_with_one_slip_ends_with_the_theory_passed_and_the_practica
     assert re.search(r"Distance with beams blanked</th><td>look again", page)
     with glass.plant.site.record.reading() as r:
         marked = [entry for entry in ledger.entries(r, person=row.person) if entry.body.get("sitting") == row.id]
-    assert [entry.body["score"] for entry in marked] == [{"right": 9, "out_of": 10}]
+    assert [entry.body["score"] for entry in marked] == [{"right": 22, "out_of": 23}]
 
 
 def test_a_paper_that_is_not_passed_says_what_was_missed_and_what_comes(glass):
@@ -307,7 +307,7 @@ def test_a_paper_that_is_not_passed_says_what_was_missed_and_what_comes(glass):
     page = glass.client.get(f"/sittings/{row.id}/result").text
 
     assert "Do not run PB-1 yet." in page
-    assert "0 of 10 were right; 8 are needed." in page
+    assert "0 of 23 were right; 19 are needed." in page
     assert "not passed" in page
     assert f"/sittings/{row.id}/{Paper.from_data(row.paper).marked[0].number}" in page
     assert "One thing is waiting for you." in glass.client.get("/sheets").text

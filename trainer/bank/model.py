@@ -85,10 +85,23 @@ class CompetencyKind(StrEnum):
 
 
 class ProgrammeKind(StrEnum):
-    """Whether a programme is the first or a repeated one."""
+    """What a programme is for.
+
+    The first one, a repeated one, one for somebody who comes back; a short probe of what is still known, a re-brief
+    after an incident or a change, a talk at the machine. The last three show something and renew nothing.
+    """
 
     INDUCTION = "induction"
     REFRESHER = "refresher"
+    RETURN = "return"
+    PROBE = "probe"
+    REBRIEF = "rebrief"
+    TALK = "talk"
+
+    @property
+    def renews(self) -> bool:
+        """Say whether passing it makes the theory good for another interval."""
+        return self in {ProgrammeKind.INDUCTION, ProgrammeKind.REFRESHER, ProgrammeKind.RETURN}
 
 
 class Theme(StrEnum):

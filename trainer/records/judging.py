@@ -56,7 +56,9 @@ def rules_for(bank: Bank, machine: str, machine_kind: str, role: str) -> Rules:
     programmes = {
         programme.id: programme.kind
         for programme in bank.programmes.values()
-        if programme.role.value == role and machine_kind in {kind.value for kind in programme.machine_kinds}
+        if programme.kind.renews
+        and programme.role.value == role
+        and machine_kind in {kind.value for kind in programme.machine_kinds}
     }
     return Rules(machine=machine, machine_kind=machine_kind, role=role, programmes=programmes)
 

@@ -282,7 +282,7 @@ class WhyPage:
 class Answered:
     """One line of the last sheet: a sheet that was answered, and how it came out."""
 
-    number: int
+    number: int | None
     name: str
     word: str
     done: bool
@@ -295,6 +295,7 @@ class HandInPage:
     frame: Frame
     sitting: str
     answers: tuple[Answered, ...]
+    count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -332,6 +333,7 @@ class StandingPage:
     again: tuple[int, str] | None
     others: tuple[tuple[str, str], ...]
     close: bool
+    columns: tuple[tuple[Shown, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,6 +19,7 @@ from trainer.web.kiosk.pressed import is_whole, pressed_form
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 
+MOST_NAMED = 10  # lines of the last sheet
 TEMPLATES = {
     LessonPage: "kiosk/lesson.html",
     QuestionPage: "kiosk/question.html",
@@ -153,7 +154,23 @@ def _confirm_page(desk: work.Desk) -> HandInPage:
         Box(label=_("Edition"), value=str(desk.paper.edition)),
     )
     made = frame(_("Hand it in?"), name=_("hand in"), boxes=boxes, zones=zones(count, count + 1), pause=True)
-    return HandInPage(frame=made, sitting=desk.row.id, answers=tuple(_answered(desk)))
+    answers = tuple(_answered(desk))
+    return HandInPage(frame=made, sitting=desk.row.id, answers=_told(answers), count=len(answers))
+
+
+def _told(answers: tuple[Answered, ...]) -> tuple[Answered, ...]:
+    """Name each answer, or, where they are many, those that were not right and the number of the others."""
+    if len(answers) <= MOST_NAMED:
+        return answers
+    wrong = [one for one in answers if not one.done]
+    named, others = wrong[: MOST_NAMED - 2], wrong[MOST_NAMED - 2 :]
+    right = len(answers) - len(wrong)
+    counted = [
+        Answered(number=None, name=_("%(count)s more sheets", count=count), word=word, done=done)
+        for count, word, done in ((len(others), _("not right"), False), (right, _("right"), True))
+        if count
+    ]
+    return (*named, *counted)
 
 
 def _answered(desk: work.Desk) -> Iterator[Answered]:

@@ -20,11 +20,12 @@ from trainer.web.kiosk import work
 from trainer.web.kiosk.approvals import Facts, ahead, approvals, shown, state, under
 from trainer.web.kiosk.blueprint import bp
 from trainer.web.kiosk.frames import frame, my_boxes, short_name, zones
-from trainer.web.kiosk.pages import Box, Frame, NoticePage, StandingPage
+from trainer.web.kiosk.pages import Box, Frame, NoticePage, Shown, StandingPage
 from trainer.web.rooms import rooms
 from trainer.web.standings import told_standings
 from trainer.web.words import _
 
+ONE_COLUMN, COLUMN = 8, 4  # rows
 CLOSE = 7  # lines of the list beyond which they move closer
 BESIDE: dict[str, Any] = {
     "view": "front",
@@ -111,7 +112,21 @@ def _page(facts: Facts, row: SittingRow | None, others: list[Standing]) -> Stand
         again=_again(row),
         others=tuple((url_for("kiosk.standing", machine=o.machine, role=o.role), o.machine) for o in others[:2]),
         close=len(rows) >= CLOSE,
+        columns=_columns(rows),
     )
+
+
+def _columns(rows: tuple[Shown, ...]) -> tuple[tuple[Shown, ...], ...]:
+    """Put the rows into two columns where one would be too long, what is open first; what is shown may be counted only."""
+    if len(rows) <= ONE_COLUMN:
+        return (rows,)
+    listed = sorted(rows, key=lambda row: row.done)
+    if len(listed) > 2 * COLUMN:
+        more = len(listed) - 2 * COLUMN + 1
+        counted = Shown(name=_("%(count)s more", count=more), word=_("shown"), done=all(r.done for r in listed[-more:]))
+        listed = [*listed[: 2 * COLUMN - 1], counted]
+    half = -(-len(listed) // 2)
+    return tuple(listed[:half]), tuple(listed[half:])
 
 
 def _frame(facts: Facts, row: SittingRow | None) -> Frame:
