@@ -1,7 +1,7 @@
 """Papers made for a test: a small one with each kind of sheet, and long ones that show everything there is."""
 
 import random
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from web.plant import Plant
 
@@ -69,7 +69,46 @@ def _drill(drill: Drill, number: int, drawn: dict[str, str]) -> Sheet:
     )
 
 
-def everything(bank: Bank) -> Iterator[tuple[str, dict[str, str] | None, Answer | None]]:
+Made = tuple[str, dict[str, str] | None, Answer | None]
+
+
+def seated(plant: Plant, number: str, rows: Sequence[Made], *, lock: bool) -> list[str]:
+    """Seat a person at papers that hold all of ``rows``, answered; return the address of every sheet.
+
+    Each programme gets its share: a paper a thousand sheets long is read slowly, and nobody will ever sit one.
+    """
+    bank, found = plant.site.bank, []
+    programmes = list(bank.programmes)
+    share = -(-len(rows) // len(programmes))
+    for programme, start in zip(programmes, range(0, len(rows), share), strict=False):
+        some = rows[start : start + share]
+        sheets = [sheet_of(bank, place, item, drawn) for place, (item, drawn, _answer) in enumerate(some, 1)]
+        sitting = open_sitting(plant, number, sheets, at=len(sheets), programme=programme)
+        answer_all(plant, sitting, sheets, [answer for _item, _drawn, answer in some], lock=lock)
+        found += [f"/sittings/{sitting}/{sheet.number}" for sheet in sheets]
+    return found
+
+
+def asked(bank: Bank) -> list[Made]:
+    """Give every sheet as it is asked, once."""
+    return list(
+        {
+            (item, tuple((drawn or {}).items())): (item, drawn, answer) for item, drawn, answer in everything(bank)
+        }.values()
+    )
+
+
+def told(bank: Bank) -> list[Made]:
+    """Give every answer about which something is said."""
+    return [one for one in everything(bank) if one[2] is not None]
+
+
+def told_once(bank: Bank) -> list[Made]:
+    """Give of every item one wrong answer, the last of those that there are."""
+    return list({item: (item, drawn, answer) for item, drawn, answer in told(bank)}.values())
+
+
+def everything(bank: Bank) -> Iterator[Made]:
     """Give every lesson, every question with each wrong answer, every safeguard to pick, every slip of every drill."""
     for lesson in bank.lessons:
         yield lesson, None, None

@@ -5,7 +5,7 @@ from trainer.figures.history import stopping_history
 from trainer.figures.ink import Figure
 from trainer.figures.opening import guard_opening
 from trainer.figures.over import reach_over
-from trainer.figures.race import race
+from trainer.figures.race import can_race, race
 from trainer.figures.scene import scene, scene_problems
 from trainer.figures.side import curtain_side
 from trainer.figures.strip import StripEnd, StripRow, due_strip
@@ -15,6 +15,7 @@ __all__ = [
     "StripEnd",
     "StripRow",
     "answered",
+    "can_race",
     "curtain_side",
     "due_strip",
     "guard_opening",

@@ -15,6 +15,12 @@ from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
 
+RACED = {
+    *("us-presence-sensing", "us-two-hand-control", "us-two-hand-trip"),
+    *("ansi-presence-sensing", "ansi-two-hand-control", "press-table-presence-sensing"),
+    *("iso-presence-sensing", "iso-two-hand-control"),
+}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
@@ -35,6 +41,15 @@ class Run:
         """Return when the fingertips are at the die, counted from being seen; 0 or below = they are not yet seen."""
         seen = self.reach - self.unseen
         return self.stop_ms * (self.distance - self.unseen) / seen if seen else Fraction(0)
+
+
+def can_race(worked: Worked) -> bool:
+    """Say whether a worked solution is one of a hand that runs to the die from a curtain or from a button.
+
+    Sums that answer with a time have no distance of the person's own to run from; those of floors, mats and gates
+    are about a body, not a hand.
+    """
+    return worked.problem in RACED and {"allowance", "total-time"} <= worked.terms.keys()
 
 
 def runs(worked: Worked, answer: Any) -> tuple[Run, Run]:

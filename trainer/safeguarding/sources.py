@@ -57,7 +57,5 @@ B11_19_TWO_HAND = Citation(
 CPL_02_01_025 = Citation(document="OSHA CPL 02-01-025", clause="safe distance", year="1997", read=Read.SECOND_HAND)
 PLAIN_PHYSICS = Citation(document="Kinematics", clause="distance = speed × time")
 COMMON_PRACTICE = Citation(document="Shop formula for air bending", read=Read.PRACTICE)
-HAZARD_RATING = Citation(
-    document="Hazard rating numbers, as printed in a CE manual", clause="scale 1", read=Read.SECOND_HAND
-)
+HAZARD_RATING = Citation(document="Hazard ratings of a CE manual", clause="scale 1", read=Read.SECOND_HAND)
 MAT_MANUAL = Citation(document="Pressure-mat manual", clause="stopping-time measurement", read=Read.SECOND_HAND)

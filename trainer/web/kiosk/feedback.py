@@ -54,7 +54,7 @@ def _race(desk: work.Desk, said: Feedback) -> RacePage:
 
 
 def _figure(said: Feedback) -> figures.Figure | None:
-    if said.worked is None or not {"allowance", "total-time"} <= said.worked.terms.keys():
+    if said.worked is None or not figures.can_race(said.worked):
         return None
     return figures.race(said.worked, said.your, unit=said.worked.unit, translate=language.translate)
 
@@ -63,14 +63,18 @@ def _working(said: Feedback) -> tuple[WorkingLine, ...]:
     worked = said.worked
     if worked is None:
         return ()
-    last = len(worked.steps)
-    return tuple(_line(number, step, said, worked, last=number == last) for number, step in enumerate(worked.steps, 1))
+    steps = list(enumerate(worked.steps, 1))
+    gives = [number for number, step in steps if step.value == worked.value] or [len(steps)]
+    return tuple(_line(number, step, said, worked, last=number == gives[-1]) for number, step in steps)
 
 
 def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool) -> WorkingLine:
     label, numbers, amount, slip = step_label(step), step.substituted, step.shown, _slip(said, step)
     if last and said.needed is not None:
-        label = _("%(step)s, rounded up", step=label)
+        if said.needed < worked.value:
+            label = _("%(step)s, rounded down", step=label)
+        elif said.needed > worked.value:
+            label = _("%(step)s, rounded up", step=label)
         numbers = f"{_bare(numbers, amount)} = {amount}"
         amount = show(said.needed, worked.unit, 4)
     return WorkingLine(

@@ -17,6 +17,7 @@ IDLE_SECONDS = 240  # of nobody touching anything, before the kiosk asks; then 2
 GRACE_SECONDS = 20
 ROOM = 36  # letters of a source beyond which the title block does not count the others
 LETTERS = "ABCDEFGH"
+MOST = 46  # letters of a source that the title block holds; one that is longer leaves its clause to the working
 READ = {
     Read.STATE: _l("state copy"),
     Read.SECOND_HAND: _l("second-hand"),
@@ -93,9 +94,16 @@ def cited(citations: Sequence[Citation]) -> str:
     if not citations:
         return _("common practice")
     first, *more = citations
-    text = " ".join(part for part in (first.document, first.clause, f"({first.year})" if first.year else "") if part)
+    note = f", {READ[first.read]}" if first.read in READ else ""
+    clause = first.clause if len(_named(first, first.clause)) + len(note) <= MOST else ""
+    text = _named(first, clause)
     if first.read is Read.PRACTICE:  # not a document: it has a name in each language
         text = str(READ[first.read])
-    elif first.read in READ:
-        text = f"{text}, {READ[first.read]}"
+    else:
+        text += note
     return f"{text} +{len(more)}" if more and len(text) <= ROOM else text
+
+
+def _named(citation: Citation, clause: str) -> str:
+    year = f"({citation.year})" if citation.year else ""
+    return " ".join(part for part in (citation.document, clause, year) if part)

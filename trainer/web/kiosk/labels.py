@@ -3,7 +3,7 @@
 from types import MappingProxyType
 
 from trainer.safeguarding.result import Step
-from trainer.web.language import translate
+from trainer.web.language import localise, translate
 from trainer.web.words import _l
 
 GIVEN = MappingProxyType(
@@ -23,10 +23,15 @@ GIVEN = MappingProxyType(
         "beams": _l("Beams"),
         "field-height": _l("Field height"),
         "angle": _l("Angle"),
+        "opening-credit": _l("Time to open"),
+        "intrusion": _l("Reach through"),
+        "step-height": _l("Step height"),
+        "made-before-marking": _l("Before marking"),
+        "risk": _l("Risk"),
         "hazard-height": _l("Hazard height"),
         "barrier-height": _l("Barrier height"),
         "body-part": _l("Part of the body"),
-        "gap": _l("Gap"),
+        "gap": _l("Width of the gap"),
         "readings": _l("Readings"),
         "shape": _l("Shape"),
         "opening": _l("Opening"),
@@ -45,12 +50,40 @@ GIVEN = MappingProxyType(
         "tool-length": _l("Tool length"),
     }
 )
+WORDS = MappingProxyType(
+    {
+        "yes": _l("yes"),
+        "no": _l("no"),
+        "slot": _l("slot"),
+        "square": _l("square"),
+        "round": _l("round"),
+        "low": _l("low"),
+        "high": _l("high"),
+        "finger": _l("finger"),
+        "hand": _l("hand"),
+        "arm": _l("arm"),
+        "foot": _l("foot"),
+        "leg": _l("leg"),
+        "head": _l("head"),
+        "body": _l("body"),
+        "toes": _l("toes"),
+        "ansi": _l("ANSI"),
+        "iso": _l("ISO"),
+        "us": _l("US"),
+    }
+)
 CONSTANTS = MappingProxyType(
     {"K_1": _l("Hand speed, near"), "K_2": _l("Hand speed, further out"), "K": _l("Speed"), "c": _l("Factor")}
 )
 STEPS = MappingProxyType(
     {
         "T": _l("Time to stop"),
+        "t_rev": _l("One turn"),
+        "T_m": _l("Longest time to closing"),
+        "D_m": _l("Distance"),
+        "T_max": _l("Longest time"),
+        "T_lim": _l("Highest setting"),
+        "T_bm": _l("The monitor lets through"),
         "O_eff": _l("The curtain sees"),
         "D_pf": _l("Seen late"),
         "C": _l("Seen late"),
@@ -66,6 +99,16 @@ STEPS = MappingProxyType(
 def given_label(key: str, step: Step) -> str:
     """Name something that is given, by its key in the problem; a constant by its symbol."""
     return str(GIVEN.get(key) or CONSTANTS.get(step.symbol) or translate(step.label))
+
+
+def given_symbol(step: Step) -> str:
+    """Return the symbol to show; what has no symbol in its source, only a word, has none on the sheet."""
+    return "" if step.symbol.isalpha() and step.symbol.islower() and len(step.symbol) > 2 else step.symbol
+
+
+def given_amount(amount: str) -> str:
+    """Write what was drawn: a word in the reader's language, a measure with the reader's decimal mark."""
+    return str(WORDS.get(amount) or localise(amount.replace(" deg", "°")))
 
 
 def step_label(step: Step) -> str:

@@ -24,7 +24,7 @@ from trainer.web import language
 from trainer.web.kiosk import place, pressed, work
 from trainer.web.kiosk.formulas import formulas
 from trainer.web.kiosk.frames import frame, item_boxes, zones
-from trainer.web.kiosk.labels import given_label
+from trainer.web.kiosk.labels import given_amount, given_label, given_symbol
 from trainer.web.kiosk.pages import DrillPage, Frame, Given, LessonPage, QuestionPage, ReadTable, Row, Turn
 from trainer.web.rooms import rooms
 from trainer.web.words import _
@@ -268,7 +268,7 @@ def _given(drill: ComputeDrill, sheet: Sheet) -> tuple[tuple[Given, ...], ...]:
     for step in drills.worked(drill, sheet.drawn).given:
         key = fields.get(step.symbol, "")
         amount = sheet.drawn.get(key, step.shown)
-        rows.append(Given(label=given_label(key, step), symbol=step.symbol, amount=language.localise(amount)))
+        rows.append(Given(label=given_label(key, step), symbol=given_symbol(step), amount=given_amount(amount)))
     half = -(-len(rows) // 2)
     second = (*rows[half:], None) if len(rows) % 2 else tuple(rows[half:])
     return tuple(tuple(filter(None, pair)) for pair in zip(rows[:half], second, strict=True))
