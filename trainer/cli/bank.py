@@ -9,6 +9,8 @@ from typing import Any
 
 import click
 
+from trainer.cli._findings import print_findings
+from trainer.cli._qti import export_qti, import_qti
 from trainer.findings import Finding, Report
 from trainer.settings import read_settings
 
@@ -16,6 +18,10 @@ from trainer.settings import read_settings
 @click.group()
 def command() -> None:
     """Look at the content bank: scenarios, questions, drills, programmes."""
+
+
+command.add_command(export_qti)
+command.add_command(import_qti)
 
 
 @command.command()
@@ -38,7 +44,7 @@ def check(ctx: click.Context, content: str | None, *, as_json: bool) -> None:
         data = {"folder": str(folder), **head, "good": report.good, "findings": report.as_data(), "counts": held}
         click.echo(json.dumps(data, ensure_ascii=False, indent=2))
     else:
-        _print_findings(report)
+        print_findings(report)
         _print_counts(head, held)
     ctx.exit(report.exit_code)
 
@@ -71,16 +77,6 @@ def _drills_checked(loaded: Any) -> list[Finding]:
 def _drawing_check() -> Callable[[Mapping[str, Any]], Iterable[str]] | None:
     figures = importlib.import_module("trainer.figures")
     return getattr(figures, "scene_problems", None)
-
-
-def _print_findings(report: Report) -> None:
-    for finding in report:
-        place = f"{finding.file}:{finding.line}" if finding.line else finding.file
-        click.echo(f"{place}: {finding.severity}: {finding.code}: {finding.key}".rstrip(": "))
-        click.echo(f"    {finding.note or finding.title}")
-        click.echo(f"    {finding.fix}")
-    errors = len(report.errors)
-    click.echo(f"Errors: {errors}. Warnings: {len(report) - errors}.")
 
 
 def _print_counts(head: Mapping[str, Any], held: Mapping[str, Mapping[str, int]]) -> None:

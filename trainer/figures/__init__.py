@@ -6,7 +6,7 @@ from trainer.figures.ink import Figure
 from trainer.figures.opening import guard_opening
 from trainer.figures.over import reach_over
 from trainer.figures.race import can_race, race
-from trainer.figures.scene import scene, scene_problems
+from trainer.figures.scene import pressable, scene, scene_problems
 from trainer.figures.side import curtain_side
 from trainer.figures.strip import StripEnd, StripRow, due_strip
 
@@ -19,6 +19,7 @@ __all__ = [
     "curtain_side",
     "due_strip",
     "guard_opening",
+    "pressable",
     "race",
     "reach_over",
     "scene",

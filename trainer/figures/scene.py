@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from trainer.figures.balloons import balloons
+from trainer.figures.balloons import Balloon, balloons
 from trainer.figures.ink import Point, dot, group, line, n, view, whole
 from trainer.figures.kit import composed
 from trainer.figures.layout import Label, clashes, label_of, placed, span
@@ -54,6 +54,7 @@ class Sheet:
     marks: str = ""
     defs: str = ""
     labels: list[Label] = field(default_factory=list)
+    balloons: tuple[Balloon, ...] = ()
 
     def word(self, key: str) -> str:
         """Return the word for a key; the key itself where the vocabulary lacks it."""
@@ -91,6 +92,11 @@ def scene(
     )
 
 
+def pressable(spec: Mapping[str, Any], *, words: Mapping[str, str]) -> tuple[Balloon, ...]:
+    """Return where the balloons of a drawing lie on its sheet, in px, as :func:`scene` draws them."""
+    return _composed(spec, words, "view", {}).balloons
+
+
 def scene_problems(spec: Mapping[str, Any], words: Mapping[str, str] | None = None) -> list[str]:
     """Say, one plain sentence each, what of a description cannot be drawn; with ``words`` also which labels clash."""
     found = list(problems(spec))
@@ -124,8 +130,8 @@ def _composed(spec: Mapping[str, Any], vocabulary: Mapping[str, str], prefix: st
     _labels(sheet, main, kept(spec.get("labels", ()), numbers), numbers)
     if "balloons" in spec:
         tips = [main.px(entry["at"]) for entry in spec["balloons"]]
-        made = balloons(spec["balloons"], tips, sheet.labels, (width, height))
-        sheet.marks += "".join(balloon.drawn() for balloon in made)
+        sheet.balloons = balloons(spec["balloons"], tips, sheet.labels, (width, height))
+        sheet.marks += "".join(balloon.drawn() for balloon in sheet.balloons)
     if "note" in spec:
         note = spec["note"]
         sheet.put(placed(sheet.word(note["word"]), note["at"], width=width, align=note.get("align", "start")))
