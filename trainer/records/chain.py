@@ -126,5 +126,12 @@ def preimage(row: Row) -> str:
     )
 
 
+def whole(row: Row) -> str:
+    """Return the canonical JSON of every column; without ``digest`` it is what is hashed."""
+    kept = preimage(row)
+    place = len(f'{{"body":{row.body},"by":{_text(row.by)},')
+    return f'{kept[:place]}"digest":{_text(row.digest)},{kept[place:]}'
+
+
 def _text(value: str) -> str:
     return json.dumps(value, ensure_ascii=False)

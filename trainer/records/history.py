@@ -54,6 +54,10 @@ class NameBook:
         place = bisect_right(names, day, key=lambda identity: identity.since)
         return names[max(place - 1, 0)]
 
+    def names(self, key: str) -> tuple[Identity, ...]:
+        """Return everything that a person was called, oldest first; nothing for an unknown key."""
+        return tuple(self._known.get(key, ()))
+
 
 def history(
     r: Reading,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from typing import Any
 
-from sqlalchemy import LargeBinary, String, cast, select
+from sqlalchemy import ColumnElement, LargeBinary, String, cast, select
 
 from trainer.records.chain import Row
 from trainer.records.checkpoints import Checkpoint
@@ -25,10 +25,17 @@ class End:
     digest: str
 
 
-def raw_entries(r: Reading) -> Iterator[Row]:
-    """Give every entry in the order of the numbers."""
-    for values in _rows(r, Entry, Row, Entry.number):
+def raw_entries(r: Reading, *, person: str | None = None, upto: int | None = None) -> Iterator[Row]:
+    """Give every entry, or every one of a person, in the order of the numbers; with ``upto`` no later ones."""
+    wanted = [] if person is None else [Entry.person == person]
+    wanted += [] if upto is None else [Entry.number <= upto]
+    for values in _rows(r, Entry, Row, Entry.number, *wanted):
         yield Row(**values)
+
+
+def raw_entry(r: Reading, number: int) -> Row | None:
+    """Return one entry, or None where there is none of that number."""
+    return next((Row(**values) for values in _rows(r, Entry, Row, Entry.number, Entry.number == number)), None)
 
 
 def raw_checkpoints(r: Reading) -> Iterator[Checkpoint]:
@@ -43,11 +50,11 @@ def raw_heads(r: Reading) -> Iterator[End]:
         yield End(**values)
 
 
-def _rows(r: Reading, table: Any, kind: Any, order: Any) -> Iterator[dict[str, Any]]:
+def _rows(r: Reading, table: Any, kind: Any, order: Any, *wanted: ColumnElement[bool]) -> Iterator[dict[str, Any]]:
     names = [field.name for field in fields(kind)]
     numbers = {field.name for field in fields(kind) if field.type is int}
     raw = LargeBinary if r.session.get_bind().dialect.name == "sqlite" else String
-    query = select(*(cast(getattr(table, name), raw) for name in names)).order_by(order)
+    query = select(*(cast(getattr(table, name), raw) for name in names)).where(*wanted).order_by(order)
     with r.session.execute(query.execution_options(yield_per=PAGE)) as result:
         for found in result:
             texts = dict(zip(names, map(_text, found), strict=True))

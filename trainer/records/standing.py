@@ -1,6 +1,6 @@
 """Where people stand for machines and roles, as of a day and as known on a day. Computed from the ledger alone."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
@@ -19,7 +19,7 @@ from trainer.records.judging import (
     judge,
     rules_for,
 )
-from trainer.records.people import everyone, must
+from trainer.records.people import PersonRow, everyone, must
 from trainer.records.work import Reading
 
 __all__ = ["MAY_RUN", "Reason", "Standing", "StandingWord", "standing", "standings"]
@@ -80,6 +80,15 @@ def standings(
         for each in asked
         if everything or touched(known.get(key, ()), each)
     ]
+
+
+def concerned(r: Reading, bank: Bank, *, machine: str, on: date, known_on: date | None = None) -> Iterator[PersonRow]:
+    """Give whoever belonged to the site on a day and has to do with a machine; one person's entries are held at a time."""
+    asked = asked_at(r, bank, machine=machine)
+    for row in everyone(r, on):
+        known = facts_by_person(r, person=row.key, known_on=known_on, until=on).get(row.key, ())
+        if gone(known, on) is None and any(touched(known, each) for each in asked):
+            yield row
 
 
 def asked_at(r: Reading, bank: Bank, *, machine: str | None = None) -> list[Asked]:
