@@ -97,8 +97,10 @@ def _must_be_as_written(r: Reading) -> None:
     report = ledger.verify(r)
     if report.good:
         return
-    text = "The record was altered, so nothing can be proved of it: {first} Run trainer records verify."
-    raise RecordError(say(text, first=str(report.errors[0])))
+    first = str(report.errors[0])
+    raise RecordError(
+        say("The record was altered, so nothing can be proved of it: {first} Run trainer records verify.", first=first)
+    )
 
 
 def _standing(p: Packing) -> None:
