@@ -259,3 +259,23 @@ def test_a_file_that_is_no_record_is_told_without_a_traceback(settings):
 
     assert "cannot be opened" in run(settings, "records", "verify", code=1)
     assert "cannot be opened" in run(settings, "db", "check", code=1)
+
+
+def test_items_says_what_answers_show_and_that_there_are_few(settings, plant):
+    told = run(settings, "records", "items")
+
+    assert "PB-S14/q1 version 3: answers 1, right 1.00 (0.21 to 1.00)\n" in told
+    assert "The bank has this item no longer, or in another version." in told
+    assert "Too few answers to judge by: 1 of the 50 that it takes." in told
+    assert f"{INDUCTION}: 1 of 1 passed at the first paper\n" in told
+    assert told.endswith("2 items answered, 0 in doubt. 1 programmes.\n")
+
+
+def test_items_as_json_are_exact_and_can_be_of_some_days(settings, plant):
+    data = json.loads(run(settings, "records", "items", "--json"))
+    (one,) = (found for found in data["items"] if found["item"] == "PB-S14/q1")
+
+    assert one["statistics"]["low"] == pytest.approx(0.20655, abs=1e-5)  # 1 / (1 + 1.96²)
+    assert one["statistics"]["note"].startswith("Too few answers")
+    assert data["papers"][0]["consistency"]["exact"] is None
+    assert json.loads(run(settings, "records", "items", "--json", "--until", "2020-01-01"))["items"] == []

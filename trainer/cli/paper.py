@@ -46,6 +46,40 @@ def show(programme: str, seed: int, language: str, content: str | None, *, as_js
 
 
 @command.command()
+@click.option(
+    "--low", type=float, default=0.6, show_default=True, help="Right answers, as a share, of who must not pass."
+)
+@click.option("--high", type=float, default=0.85, show_default=True, help="Right answers, as a share, of who should.")
+@click.option("--false-pass", type=float, default=0.05, show_default=True, help="Aim: who must not pass and passes.")
+@click.option("--false-fail", type=float, default=0.05, show_default=True, help="Aim: who should pass and fails.")
+@click.option("--most", type=click.IntRange(1, 200), default=30, show_default=True, help="Items asked at most.")
+@click.option("--least", type=click.IntRange(1, 200), default=1, show_default=True, help="Items asked before a pass.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def plan(*, as_json: bool, **given: Any) -> None:
+    """Print the rule of a refresher that stops as soon as enough is known, with the error rates that it truly has.
+
+    Wald's sequential test. The rates printed are worked out by following every way through the test; undecided at the
+    end is not passed. Put everything critical among the first items, as many as --least.
+
+    \b
+    Examples:
+      trainer paper plan
+      trainer paper plan --low 0.7 --high 0.95 --false-pass 0.01 --least 12
+
+    \b
+    Exit codes: 0 printed, 1 refused, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.cli import _plan  # noqa: PLC0415  (not needed for --help)
+
+    made = _plan.Plan(**given)
+    if as_json:
+        click.echo(json.dumps(_plan.as_data(made), indent=2))
+        return
+    for line in _plan.lines(made):
+        click.echo(line)
+
+
+@command.command()
 @data_option
 @click.argument("entry", type=click.IntRange(1, 2**31 - 1))
 @click.option("--language", metavar="CODE", help="Language of the sheets; the one it was taken in unless given.")

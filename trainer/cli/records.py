@@ -197,6 +197,44 @@ def standing(data: str | None, *, as_json: bool, **asked: Any) -> None:
     click.echo(f"{sum(each.may_run for _, each in rows)} of {len(rows)} may run the machine.")
 
 
+@command.command()
+@data_option
+@day_option("--since", text="Only papers of this day or later.")
+@day_option("--until", text="Only papers of this day or before.")
+@day_option("--known-on", text="Leave out what was recorded after this day.")
+@json_option
+def items(data: str | None, *, since: date | None, until: date | None, known_on: date | None, as_json: bool) -> None:
+    """Say what the answers on record show about items and papers: which are in doubt, and how steady a pass mark is.
+
+    Each person counts once for each version of an item, with the first answer. What rests on too few answers says so
+    and is not judged.
+
+    \b
+    Examples:
+      trainer records items --data instance
+      trainer records items --data instance --since 2026-01-01 --json
+
+    \b
+    Exit codes: 0 printed, 1 refused, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.cli._items import as_data, lines  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.records.items import findings  # noqa: PLC0415
+
+    settings = settings_for(data)
+    bank = open_content(settings)
+    record = open_existing(settings)
+    try:
+        with record.reading() as reading:
+            found = findings(reading, bank, since=since or date.min, until=until or date.max, known_on=known_on)
+    finally:
+        record.close()
+    if as_json:
+        click.echo(json.dumps(as_data(found), ensure_ascii=False, indent=2))
+        return
+    for line in lines(found):
+        click.echo(line)
+
+
 def _standings(
     reading: "Reading",
     bank: "Bank",

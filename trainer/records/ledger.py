@@ -1,9 +1,10 @@
 """The ledger: appending and reading entries. Nothing here changes or removes one; the database refuses that too."""
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import asdict, replace
 from datetime import date, datetime, timedelta
+from itertools import groupby
 from typing import Any
 
 from sqlalchemy import func, insert, select
@@ -20,7 +21,7 @@ from trainer.records.verifying import verify
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
 
-__all__ = ["Entry", "EntryKind", "append", "checkpoint", "entries", "entry", "reference", "size", "verify"]
+__all__ = ["Entry", "EntryKind", "append", "chains", "checkpoint", "entries", "entry", "reference", "size", "verify"]
 
 TOLERATED = timedelta(minutes=5)  # a clock set back by less than this is a clock being kept right
 PAGE = 500  # rows held in memory at a time while reading on
@@ -110,6 +111,18 @@ def entries(
     with r.session.execute(query.execution_options(yield_per=PAGE)) as result:  # closed also when reading stops early
         for found in result:
             yield _read(found)
+
+
+def chains(
+    r: Reading, *, kinds: Collection[EntryKind], known_on: date | None = None
+) -> Iterator[tuple[str, list[Entry]]]:
+    """Give each person with their entries of some kinds, oldest first, holding those of one person in memory."""
+    query = select(*COLUMNS).where(Stored.kind.in_([kind.value for kind in kinds])).order_by(Stored.person, Stored.seq)
+    if known_on is not None:
+        query = query.where(Stored.recorded_at < r.end_of(known_on))
+    with r.session.execute(query.execution_options(yield_per=PAGE)) as result:
+        for person, group in groupby(result, key=lambda found: found.person):
+            yield person, [_read(found) for found in group]
 
 
 def newest_by_person(r: Reading) -> Mapping[str, tuple[int, datetime]]:
