@@ -24,6 +24,7 @@ __all__ = [
     "PersonKind",
     "PersonRow",
     "add",
+    "all_people",
     "change",
     "come_back",
     "everybody",
@@ -200,6 +201,11 @@ def everybody(r: Reading, *, on: date | None = None) -> list[PersonRow]:
 def everyone(r: Reading, on: date) -> list[PersonRow]:
     """Return everybody whose first day had come on a day, also who has left since; the ledger says who had by then."""
     return _sorted(r, r.session.scalars(select(Person).where(or_(Person.started.is_(None), Person.started <= on))))
+
+
+def all_people(r: Reading) -> list[PersonRow]:
+    """Return everybody who was ever on the roster, leavers too."""
+    return _sorted(r, r.session.scalars(select(Person)))
 
 
 def find(r: Reading, text: str) -> list[PersonRow]:
