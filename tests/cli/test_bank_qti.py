@@ -22,7 +22,7 @@ def test_export_says_how_much_went_and_what_did_not(tmp_path):
 
     assert result.exit_code == 0
     assert path.is_file()
-    assert result.output.splitlines()[0] == f"6 items in {path}."
+    assert result.output.splitlines()[0] == f"8 items in {path}."
     assert "Not in it:\n" in result.output
     assert "lesson sheets: They are no questions" in result.output
 

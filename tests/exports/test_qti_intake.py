@@ -217,6 +217,14 @@ def test_a_question_that_differs_between_its_languages_is_told(tmp_path, own):
     assert set(found.drafts[0].words) == {"en"}
 
 
+def test_a_drill_is_named_and_not_taken(tmp_path):
+    found = taken(tmp_path, item().replace("<p>The", '<p data-bank-drill="PB-D01">The'), item(name="good"))
+
+    assert [(one.code, one.file) for one in found.report][:1] == [("drill-left", "items/i1.xml")]
+    assert found.report.good
+    assert only(found)[0]["id"] == "good"
+
+
 def test_drawings_that_have_to_be_described_anew_are_named(tmp_path, own):
     found = taken(tmp_path, own["items/en/PB-S91.point.xml"])
 

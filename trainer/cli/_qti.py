@@ -19,7 +19,8 @@ PENS = "static/css/drawing.css"  # the pens of the drawings, kept with the scree
 def export_qti(file: str, content: str | None) -> None:
     """Write the bank's questions as an IMS QTI 3.0 content package, and list what it cannot hold and why.
 
-    There is one item for each question and language, with its drawing. The same bank gives the same bytes.
+    There is one item for each question and language, with its drawing, and for each drill whose sum the standard can
+    say; those are checked in every draw, which takes some seconds. The same bank gives the same bytes.
 
     \b
     Example:

@@ -35,11 +35,11 @@ class Response:
     options: tuple[Option, ...] = ()
 
     def declared(self) -> Node:
-        """Return its declaration with the right answer."""
-        values = (node("qti-value", value) for value in self.correct)
+        """Return its declaration, with the right answer where that is known beforehand."""
+        values = [node("qti-value", value) for value in self.correct]
         return node(
             "qti-response-declaration",
-            node("qti-correct-response", *values),
+            *([node("qti-correct-response", *values)] if values else []),
             identifier=self.name,
             cardinality=self.cardinality,
             base_type=self.base_type,
@@ -227,8 +227,6 @@ def _number(asked: Asked) -> Body:
     question = asked.question
     assert isinstance(question, Number)  # noqa: S101  (chosen by its kind)
     accepted = band_of(question.drill, question.inputs)
-    entry = node("qti-text-entry-interaction", response_identifier=FIRST, expected_length="10")
-    line = node("p", entry, f" {question.unit}")
     response = Response(
         name=FIRST,
         cardinality="single",
@@ -236,7 +234,13 @@ def _number(asked: Asked) -> Body:
         correct=(units.digits(accepted.needed, PLACES),),
         test=within(accepted),
     )
-    return Body(blocks=(node("p", *asked.asked, **{PART: "asked"}), line), responses=(response,))
+    return Body(blocks=typed(asked.asked, question.unit), responses=(response,))
+
+
+def typed(asked: Sequence[Node | str], unit: str) -> tuple[Node, Node]:
+    """Return the question and the line on which its number is typed, its unit beside it."""
+    entry = node("qti-text-entry-interaction", response_identifier=FIRST, expected_length="10")
+    return node("p", *asked, **{PART: "asked"}), node("p", entry, f" {units.UNIT_SIGNS.get(unit, unit)}")
 
 
 def within(accepted: Band) -> Node:

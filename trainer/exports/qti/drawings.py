@@ -7,7 +7,7 @@ from html import escape
 from string import ascii_uppercase
 
 from trainer.bank import Bank
-from trainer.bank.model import OnDrawing, Question
+from trainer.bank.model import Drill, OnDrawing, Question, Text
 from trainer.exports.qti.names import identifier
 from trainer.exports.qti.node import Node, node
 from trainer.figures import pressable, scene
@@ -42,23 +42,38 @@ class Picture:
         )
 
 
-def picture(bank: Bank, question: Question, language: str, pens: str) -> Picture | None:
-    """Return the drawing of a question, with lettered balloons where places are asked for; None where it has none."""
-    found = bank.drawing(question.id)
-    if found is None:
+def picture(bank: Bank, item: Question | Drill, language: str, pens: str) -> Picture | None:
+    """Return the drawing of an item, with lettered balloons where places are asked for; None where it has none.
+
+    None as well where the drawing depends on the numbers that a drill draws: a file cannot follow them.
+    """
+    found = bank.drawing(item.id)
+    if found is None or (isinstance(item, Drill) and _moves(found[0])):
         return None
     spec, told = found
-    name = f"{identifier(question.scenario)}.{question.drawing}"
-    labels, spots = bank.labels(language), {}
-    if isinstance(question, OnDrawing):
-        name = f"{identifier(question.id)}.places"
-        listed = zip(ascii_uppercase, question.options, strict=False)
+    owner, title = (item.id, item.title) if isinstance(item, Drill) else _owner(bank, item)
+    name, labels, spots = f"{identifier(owner)}.{item.drawing}", bank.labels(language), {}
+    if isinstance(item, OnDrawing):
+        name = f"{identifier(item.id)}.places"
+        listed = zip(ascii_uppercase, item.options, strict=False)
         spec = {**spec, "balloons": [{"letter": letter, "at": one.at, "value": one.id} for letter, one in listed]}
         placed = pressable(spec, words=labels)
         spots = {balloon.value: f"{balloon.at[0]:.0f},{balloon.at[1]:.0f},{TARGET}" for balloon in placed}
-    title = bank.scenarios[question.scenario].title.in_(language)
-    drawn = scene(spec, words=labels, title=title, description=told.in_(language))
+    drawn = scene(spec, words=labels, title=title.in_(language), description=told.in_(language))
     return _picture(f"drawings/{language}/{name}.svg", drawn, told.in_(language), pens, spots)
+
+
+def _owner(bank: Bank, question: Question) -> tuple[str, Text]:
+    return question.scenario, bank.scenarios[question.scenario].title
+
+
+def _moves(spec: object) -> bool:
+    """Say whether a drawing takes something from the numbers of a draw."""
+    if isinstance(spec, Mapping):
+        return bool({"when", "unless"} & set(spec)) or any(_moves(one) for one in spec.values())
+    if isinstance(spec, list | tuple):
+        return any(_moves(one) for one in spec)
+    return isinstance(spec, str) and spec.startswith("$")
 
 
 def _picture(file: str, drawn: str, told: str, pens: str, spots: Mapping[str, str]) -> Picture:

@@ -69,6 +69,15 @@ class TakenTwice(Finding):
     fix: ClassVar[str] = "Give one of the two an identifier of its own."
 
 
+class DrillLeft(Finding):
+    """An item is a drill of the bank, of which the package holds only what a player needs."""
+
+    code: ClassVar[str] = "drill-left"
+    title: ClassVar[str] = "The item is a drill and is not taken in."
+    fix: ClassVar[str] = "Nothing is lost: its ranges, sum and slips stand in the bank's drills folder."
+    severity: ClassVar[Severity] = Severity.WARNING
+
+
 class DraftUnfinished(Finding):
     """A draft lacks what the standard does not carry."""
 

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from trainer.bank.drafting import ScenarioDraft
+from trainer.exports.qti.findings import DrillLeft
 from trainer.exports.qti.joining import joined
+from trainer.exports.qti.names import DRILL
 from trainer.exports.qti.reading import Taken, Unfit
 from trainer.exports.qti.taking import take
 from trainer.exports.qti.unpack import items
@@ -31,6 +33,10 @@ def intake(path: Path) -> Intake:
 
 def _taken(path: Path, findings: list[Finding]) -> Iterator[Taken]:
     for name, root in items(path, findings):
+        drill = next((one for one in root.walk() if one.get(DRILL)), None)
+        if drill is not None:
+            findings.append(DrillLeft(file=name, line=drill.line, key=root.get("identifier")[:80]))
+            continue
         try:
             yield take(name, root)
         except Unfit as unfit:

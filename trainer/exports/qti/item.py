@@ -12,8 +12,9 @@ from trainer.bank.computed import NO_BREAK, amounts
 from trainer.bank.draft import Origin
 from trainer.bank.model import Number, Question
 from trainer.bank.yamlfile import File
-from trainer.exports.qti.bodies import Asked, Body, Response, body
+from trainer.exports.qti.bodies import Asked, Body, body
 from trainer.exports.qti.drawings import Picture
+from trainer.exports.qti.frame import modal, outcome, outcomes, processing, telling
 from trainer.exports.qti.names import FACTS, FIGURE, ITEM, PART, ROOT, SCENARIO, WHY, identifier, item_name
 from trainer.exports.qti.node import Node, node
 from trainer.exports.voice import Voice
@@ -56,12 +57,12 @@ def item(bank: Bank, question: Question, voice: Voice, picture: Picture | None) 
     return node(
         ROOT,
         *(response.declared() for response in made.responses),
-        *_outcomes(made),
+        *outcomes(made),
         node("qti-item-body", told, *(node("div", image, **{PART: "drawing"}) for image in shown), *made.blocks),
-        _processing(made),
+        processing(made),
         *_feedback(bank, made, marked.words(question.why.in_(language)), voice, isinstance(question, Number)),
         xmlns=ITEM,
-        identifier=item_name(question, language),
+        identifier=item_name(question.id, language),
         title=bank.scenarios[question.scenario].title.in_(language),
         adaptive="false",
         time_dependent="false",
@@ -108,57 +109,13 @@ class _Figures:
         yield text[end:]
 
 
-def _outcomes(made: Body) -> Iterator[Node]:
-    score = node("qti-default-value", node("qti-value", "0"))
-    yield node("qti-outcome-declaration", score, identifier="SCORE", cardinality="single", base_type="float")
-    yield node("qti-outcome-declaration", identifier=WHY.upper(), cardinality="single", base_type="identifier")
-    for response in _telling(made):
-        yield node(
-            "qti-outcome-declaration",
-            identifier=_outcome(response),
-            cardinality=response.cardinality,
-            base_type="identifier",
-        )
-
-
-def _telling(made: Body) -> list[Response]:
-    """Return the responses whose options show what a person believes."""
-    return [response for response in made.responses if response.options]
-
-
-def _outcome(response: Response) -> str:
-    return f"{response.name}_PRESSED"
-
-
-def _processing(made: Body) -> Node:
-    tests = [response.test for response in made.responses]
-    right = tests[0] if len(tests) == 1 else node("qti-and", *tests)
-    condition = node(
-        "qti-response-condition",
-        node("qti-response-if", right, _set("SCORE", node("qti-base-value", "1", base_type="float"))),
-        node("qti-response-else", _set("SCORE", node("qti-base-value", "0", base_type="float"))),
-    )
-    why = _set(WHY.upper(), node("qti-base-value", WHY, base_type="identifier"))
-    told = (_set(_outcome(response), node("qti-variable", identifier=response.name)) for response in _telling(made))
-    return node("qti-response-processing", condition, why, *told)
-
-
-def _set(name: str, value: Node) -> Node:
-    return node("qti-set-outcome-value", value, identifier=name)
-
-
 def _feedback(bank: Bank, made: Body, why: Sequence[Node | str], voice: Voice, cautioned: bool) -> Iterator[Node]:  # noqa: FBT001
     """Give why the right answer is right, then what each wrong one that was pressed shows."""
-    yield _modal(WHY.upper(), WHY, *why)
+    yield modal(WHY.upper(), WHY, *why)
     if cautioned:
-        yield _modal(WHY.upper(), WHY, voice.tell(CAUTION))
-    for response in _telling(made):
+        yield modal(WHY.upper(), WHY, voice.tell(CAUTION))
+    for response in telling(made):
         for option in response.options:
             known = bank.misconceptions.get(option.misconception or "")
             if known is not None and not option.right:
-                yield _modal(_outcome(response), identifier(option.id), known.tell.in_(voice.language))
-
-
-def _modal(outcome: str, name: str, *words: Node | str) -> Node:
-    content = node("qti-content-body", node("p", *words))
-    return node("qti-modal-feedback", content, outcome_identifier=outcome, identifier=name, show_hide="show")
+                yield modal(outcome(response), identifier(option.id), known.tell.in_(voice.language))

@@ -4,8 +4,6 @@ Source: 1EdTech, QTI v3.0 Assessment, Section and Item Information Model and its
 Content Packaging 1.2 (2022).
 """
 
-from trainer.bank.model import Question
-
 ITEM = "http://www.imsglobal.org/xsd/imsqtiasi_v3p0"
 MANIFEST = "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1"
 SCHEMA, VERSION = "QTI Package", "3.0.0"
@@ -18,6 +16,7 @@ SCENARIO = "data-bank-scenario"
 FIGURE = "data-bank-figure"  # the name of a figure that a sum gives
 SHOWS = "data-bank-misconception"
 PLACE = "data-bank-place"
+DRILL = "data-bank-drill"
 PART = "data-bank-part"  # marks what the export adds around a question's own words
 WHY = "why"
 PARTNER = "with."  # before the identifier of a partner in a match
@@ -34,6 +33,6 @@ def ident(name: str) -> str:
     return name.removeprefix("_").replace(".", "/")
 
 
-def item_name(question: Question, language: str) -> str:
-    """Return the identifier of a question in one language."""
-    return f"{identifier(question.id)}.{language}"
+def item_name(item: str, language: str) -> str:
+    """Return the identifier of an item of the bank in one language."""
+    return f"{identifier(item)}.{language}"

@@ -10,15 +10,18 @@ from io import BytesIO
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 from trainer.bank import Bank
-from trainer.bank.model import Question, Text
-from trainer.exports.qti import names
+from trainer.bank.model import ComputeDrill, Question, Text
+from trainer.exports.qti import names, templates
 from trainer.exports.qti.drawings import Picture, picture
+from trainer.exports.qti.drills import drill_item
 from trainer.exports.qti.item import item
 from trainer.exports.qti.node import Node, node, written
+from trainer.exports.qti.templates import template
 from trainer.exports.voice import Voice
 
 WHEN = (1980, 1, 1, 0, 0, 0)  # the earliest time that a zip file can hold
 PLAIN_FILE = 0o644 << 16
+RULES = "It chooses a safeguard by the selection rules, which the standard’s expressions cannot say."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,26 +50,44 @@ class _Item:
 
 
 def package(bank: Bank, *, voices: Callable[[str], Voice], pens: str) -> Made:
-    """Return the questions of a bank as a package.
+    """Return the questions of a bank, and the drills that the standard can carry, as a package.
 
     ``voices`` says how a file in a language speaks, ``pens`` is the style sheet of the drawings.
     """
-    found, left = [], []
+    found, left = _drills(bank, voices, pens)
     for question in bank.questions.values():
         for language in bank.languages:
             if _complete(question, language):
-                found.append(_made(bank, question, voices(language), pens))
+                shown = picture(bank, question, language, pens)
+                found.append(_item(question.id, language, item(bank, question, voices(language), shown), shown))
             else:
                 left.append(Left(what=f"{question.id} ({language})", why="Some of its words are not in this language."))
     return Made(content=_zipped(bank, found), items=len(found), left=(*left, *_others(bank)))
 
 
-def _made(bank: Bank, question: Question, voice: Voice, pens: str) -> _Item:
-    shown = picture(bank, question, voice.language, pens)
+def _drills(bank: Bank, voices: Callable[[str], Voice], pens: str) -> tuple[list[_Item], list[Left]]:
+    """Return the drills that the standard can carry as items, and the others with why it cannot."""
+    found, left = [], []
+    for drill in bank.drills.values():
+        if not isinstance(drill, ComputeDrill):
+            left.append(Left(what=drill.id, why=RULES))
+            continue
+        try:
+            made = template(drill)
+        except templates.Left as error:
+            left.append(Left(what=drill.id, why=str(error)))
+            continue
+        for language in bank.languages:
+            shown = picture(bank, drill, language, pens)
+            found.append(_item(drill.id, language, drill_item(made, voices(language), shown), shown))
+    return found, left
+
+
+def _item(ident: str, language: str, root: Node, shown: Picture | None) -> _Item:
     return _Item(
-        name=names.item_name(question, voice.language),
-        file=f"items/{voice.language}/{names.identifier(question.id)}.xml",
-        content=written(item(bank, question, voice, shown)),
+        name=names.item_name(ident, language),
+        file=f"items/{language}/{names.identifier(ident)}.xml",
+        content=written(root),
         picture=shown,
     )
 
@@ -85,11 +106,7 @@ def _complete(question: Question, language: str) -> bool:
 
 
 def _others(bank: Bank) -> Iterator[Left]:
-    """Say what of a bank is no question and has no place in a package of items."""
-    for drill in bank.drills.values():
-        yield Left(
-            what=drill.id, why="It is a drill: its numbers are drawn and its answer is worked out anew each time."
-        )
+    """Say what of a bank is neither question nor drill and has no place in a package of items."""
     for count, what in (
         (len(bank.lessons), "lesson sheets"),
         (len(bank.programmes), "programmes"),
