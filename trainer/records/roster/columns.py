@@ -21,7 +21,7 @@ HEADS: Mapping[str, tuple[str, ...]] = {
     "given": ("given name", "given names", "first name", "forename", "forenames", "nombre de pila", "nombres"),
     "family": ("family name", "last name", "surname", "apellido", "apellidos"),
     "sort_name": ("sort name", "sort as", "nombre para ordenar"),
-    "badge": ("badge", "badge number", "badge no", "card number", "tarjeta", "credencial"),
+    "badge": ("badge", "badge number", "badge no", "card number", "gafete", "tarjeta", "credencial"),
     "shift": ("shift", "turno"),
     "crew": (
         "crew", "team", "gang", "department", "dept", "cuadrilla", "equipo", "departamento",
