@@ -9,6 +9,7 @@ ZONES = (
     ("desk.dues", _l("Due")),
     ("desk.machines", _l("Machines")),
     ("desk.practicals", _l("Practicals")),
+    ("desk.items", _l("Questions")),
     ("desk.assign", _l("Assign")),
 )
 

@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from datetime import date
 
 from trainer.assessment.mastery import ORDER, Evidence, Gap, State, gaps
+from trainer.assessment.settling import settling
 from trainer.bank import Bank
+from trainer.bank.model import Competency, CompetencyKind
 from trainer.web.desk.pages import Group, Skill
 from trainer.web.desk.ticks import aged, counted, first_day, tick_strip
-from trainer.web.language import current
+from trainer.web.language import current, translate
 from trainer.web.words import _
 
+GUESS = 0.25  # of a question with four options, where none was answered yet
 BAR = 300  # units of the bar's own drawing, for 0 to 100
 EDGE = 10
 
@@ -69,8 +72,17 @@ def _skill(bank: Bank, gap: Gap, evidence: Sequence[Evidence], first: date, toda
         newest=aged(max(one.on for one in evidence), today) if evidence else "",
         ticks=tick_strip(evidence, first=first, today=today),
         bar=_bar(gap),
-        chance=_chance(gap),
+        chance=" ".join((_chance(gap), *_more(competency, gap, evidence, today))),
     )
+
+
+def _more(competency: Competency, gap: Gap, evidence: Sequence[Evidence], today: date) -> tuple[str, ...]:
+    """Say how many right answers would settle it; practice is settled at the machine alone."""
+    if gap.state is State.SHOWN or competency.kind is CompetencyKind.PRACTICE:
+        return ()
+    usual = 0.0 if competency.kind is CompetencyKind.CALCULATION else GUESS
+    guess = max((one.guess for one in evidence if not one.observed), default=usual)
+    return (translate(settling(competency.id, evidence, today, level=competency.level, guess=guess).note),)
 
 
 def _bar(gap: Gap) -> Bar:

@@ -65,14 +65,15 @@ def _titles(bank: Bank, item: Mapping[str, Any]) -> Sequence[str]:
     drill = bank.drills.get(item["item"])
     found = [code for slip in item.get("slips") or () for code in slip["codes"]]
     if isinstance(drill, ComputeDrill) and found:
-        return [title for code in dict.fromkeys(found) if (title := _slip_title(drill.problem, code))]
+        return [title for code in dict.fromkeys(found) if (title := slip_title(drill.problem, code))]
     return [_("Short, by a mistake of an unknown kind")] if item["verdict"] == "short" else []
 
 
-def _slip_title(name: str, code: str) -> str:
+def slip_title(name: str, code: str) -> str:
+    """Name a slip of a sum; empty where this edition of the sums has no such slip."""
     try:
         return translate(slip_of(name, code).title)
-    except TrainerError:  # a slip that this edition of the sums no longer knows
+    except TrainerError:
         return ""
 
 

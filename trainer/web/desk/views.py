@@ -9,12 +9,14 @@ from werkzeug.wrappers import Response
 from trainer.errors import RecordError, UsageError
 from trainer.records import dues as due_records
 from trainer.records import hazards, ledger
+from trainer.records import items as item_records
 from trainer.web.access import TRAINER, doors
 from trainer.web.desk import services, signing
 from trainer.web.desk.assigning import AssignChoice, assign, assign_page, assigned_page, settle
 from trainer.web.desk.dues import DAYS, DueChoice, dues_page
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.hazards import hazard_page
+from trainer.web.desk.items import item_page, items_page
 from trainer.web.desk.machine import Typed, machine_page
 from trainer.web.desk.machines import machines_page
 from trainer.web.desk.people import Choice, people_page
@@ -175,6 +177,26 @@ def _machine_sheet(machine: str, typed: Typed) -> str:
         row, named = services.read_machine(reading, machine)
         today = reading.today()
     return render_template("desk/machine.html", page=machine_page(row, named, today, typed))
+
+
+@bp.get("/questions")
+@doors.needs(TRAINER)
+def items() -> str:
+    """Show what answers say about the questions and the papers."""
+    opened = rooms()
+    with opened.record.reading() as reading:
+        found = item_records.findings(reading, opened.bank)
+    return render_template("desk/items.html", page=items_page(opened.bank, found, request.args.get("page", "1")))
+
+
+@bp.get("/questions/<path:item>")
+@doors.needs(TRAINER)
+def item(item: str) -> str:
+    """Show what answers say about one question."""
+    opened = rooms()
+    with opened.record.reading() as reading:
+        found = item_records.findings(reading, opened.bank)
+    return render_template("desk/item.html", page=item_page(opened.bank, found, item))
 
 
 @bp.get("/practicals")
