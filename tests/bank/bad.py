@@ -232,5 +232,6 @@ BAD: dict[str, Sample] = {
     "no-theme": sample((KINDS, "theme: safeguard-state\n", ""), at=((KINDS, 1),)),
     "bad-figure": sample((KINDS_EN, "It would need {need}.", "It would need {needed}."), at=((KINDS, 79),)),
     "typed-figure": sample((KINDS_EN, "It would need {need}.", "It would need 395 mm."), at=((KINDS_EN, 48),)),
+    "unwritten-text": sample((EN, "    why: A closed gap lets no hand in.", '    why: "TODO: why."'), at=((EN, 14),)),
     "too-many-rows": sample((KINDS, "    kind: match\n", "    kind: match\n    drawing: bench\n"), at=((KINDS, 51),)),
 }

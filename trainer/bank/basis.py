@@ -11,6 +11,8 @@ Language = Annotated[str, StringConstraints(pattern=r"^[a-z]{2,3}(?:-[A-Za-z0-9]
 FALLBACK = "en"
 PRACTICE = "common-practice"  # the source key of a fact of the trade that has no other source
 
+TO_WRITE = "TODO:"  # how a text begins that an author still has to write
+
 
 class Frozen(BaseModel):
     """What every model of the bank has in common: frozen, no unknown keys, finite numbers."""
@@ -47,6 +49,11 @@ class Text(Frozen):
     def in_(self, language: str) -> str:
         """Return the words in ``language``, else in English, else in the first language that there is."""
         return self.words.get(language) or self.words.get(FALLBACK) or next(iter(self.words.values()), "")
+
+    @property
+    def unwritten(self) -> bool:
+        """Say whether it is still to be written in some language."""
+        return any(words.startswith(TO_WRITE) for words in self.words.values())
 
     def has(self, language: str) -> bool:
         """Say whether there are words of its own for ``language``."""

@@ -1,4 +1,4 @@
-"""Scenarios as the files that :mod:`trainer.bank.loader` reads, written from what came from outside.
+"""New files of a bank, written as :mod:`trainer.bank.loader` reads them: all or nothing, and never over others.
 
 A draft is a beginning for an author: nothing in it is judged here. ``trainer bank check`` does that once it stands in a
 bank.
@@ -32,33 +32,40 @@ class ScenarioDraft:
 def write_drafts(drafts: Iterable[ScenarioDraft], folder: Path) -> list[str]:
     """Write each scenario to ``folder/scenarios/<slug>/`` and return the names of the files, sorted.
 
+    Nothing is ever overwritten; see :func:`write_folders`.
+    """
+    return write_folders({draft.slug: _files(draft) for draft in drafts}, folder, FOLDER)
+
+
+def write_folders(folders: Mapping[str, Mapping[str, str]], folder: Path, kind: str) -> list[str]:
+    """Write folders of new files, by slug, to ``folder/<kind>/<slug>/`` and return the names of the files, sorted.
+
     Nothing is ever overwritten: where one of those folders is there already, nothing at all is written and
     :class:`UsageError` names it. The folders appear only when they are whole.
     """
-    held = list(drafts)
-    top = folder / FOLDER
-    for draft in held:
-        if (top / draft.slug).exists():
-            raise UsageError(say("{folder} is there already. Name another folder.", folder=str(top / draft.slug)))
+    top = folder / kind
+    for slug in folders:
+        if (top / slug).exists():
+            raise UsageError(say("{folder} is there already. Name another folder.", folder=str(top / slug)))
     try:
         top.mkdir(parents=True, exist_ok=True)
-        return _moved(held, top)
+        return _moved(folders, top)
     except OSError as error:
         raise UsageError(
             say("{folder} cannot be written: {reason}.", folder=str(top), reason=error.strerror or "")
         ) from error
 
 
-def _moved(held: Iterable[ScenarioDraft], top: Path) -> list[str]:
+def _moved(folders: Mapping[str, Mapping[str, str]], top: Path) -> list[str]:
     """Write everything beside its place, then move it there folder by folder."""
     made: list[str] = []
     staging = Path(tempfile.mkdtemp(prefix=".draft-", dir=top))
     try:
-        for draft in held:
-            (staging / draft.slug).mkdir()
-            for name, data in _files(draft).items():
-                (staging / draft.slug / name).write_text(as_yaml(data), encoding="utf-8", newline="\n")
-                made.append(f"{FOLDER}/{draft.slug}/{name}")
+        for slug, files in folders.items():
+            (staging / slug).mkdir()
+            for name, text in files.items():
+                (staging / slug / name).write_text(text, encoding="utf-8", newline="\n")
+                made.append(f"{top.name}/{slug}/{name}")
         for path in sorted(staging.iterdir()):
             path.rename(top / path.name)  # fails where a folder with files has come in between
     finally:
@@ -66,8 +73,9 @@ def _moved(held: Iterable[ScenarioDraft], top: Path) -> list[str]:
     return sorted(made)
 
 
-def _files(draft: ScenarioDraft) -> dict[str, Mapping[str, Any]]:
-    return {"scenario.yaml": draft.structure} | {f"{language}.yaml": told for language, told in draft.words.items()}
+def _files(draft: ScenarioDraft) -> dict[str, str]:
+    files = {"scenario.yaml": draft.structure} | {f"{language}.yaml": told for language, told in draft.words.items()}
+    return {name: as_yaml(data) for name, data in files.items()}
 
 
 def as_yaml(data: Mapping[str, Any]) -> str:

@@ -34,7 +34,7 @@ class Texts:
     def orphans(self) -> None:
         """Report every text that nothing asked for."""
         for file in self.files.values():
-            for path, found in _leaves(file.data, ()):
+            for path, found in leaves(file.data):
                 if path not in self.used and not self._above(path):
                     key = ".".join(path)
                     self.findings.append(OrphanText(file=file.name, line=file.line(*path), key=key, note=_first(found)))
@@ -54,9 +54,10 @@ def _wanting(file: File, path: Path_, found: object) -> Finding:
     return kind(file=file.name, line=file.line(*path), key=".".join(map(str, path)), note=note)
 
 
-def _leaves(data: object, path: tuple[str, ...]) -> list[tuple[tuple[str, ...], object]]:
+def leaves(data: object, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], object]]:
+    """Return everything of a file of words that is no mapping, with the keys that lead to it."""
     if isinstance(data, dict):
-        return [leaf for key, value in data.items() for leaf in _leaves(value, (*path, key))]
+        return [leaf for key, value in data.items() for leaf in leaves(value, (*path, key))]
     return [] if data is None else [(path, data)]
 
 

@@ -27,12 +27,17 @@ finds = (NearDuplicate,)
 def check(draft: Draft) -> Iterator[Finding]:
     """Compare the words of each two questions in the first language."""
     language = draft.bank.languages[0]
-    bags = [(question, _bag(question, language)) for question in draft.bank.questions.values()]
+    bags = [(question, _bag(question, language)) for question in draft.bank.questions.values() if _written(question)]
     for (first, one), (second, other) in combinations(bags, 2):
         shared, both = len(one & other), len(one | other)
         if both and shared > ALIKE * both:
             note = f"{second.id} shares {shared} of {both} words with {first.id}."
             yield draft.at_text(NearDuplicate, second.id, language, note=note)
+
+
+def _written(question: Question) -> bool:
+    """Say whether there is something to compare: skeletons are all alike until they are filled in."""
+    return not (question.told.unwritten or question.asked.unwritten)
 
 
 def _bag(question: Question, language: str) -> frozenset[str]:

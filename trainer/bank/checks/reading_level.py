@@ -32,7 +32,8 @@ Piece = tuple[tuple[str, ...], Text]
 
 def check(draft: Draft) -> Iterator[Finding]:
     """Look at every text that an operator reads, in each language."""
-    for item, pieces in _texts(draft):
+    for item, texts in _texts(draft):
+        pieces = [(path, text) for path, text in texts if not text.unwritten]
         for language in draft.bank.languages:
             yield from _look(draft, item, language, pieces)
 

@@ -1,0 +1,60 @@
+"""``trainer bank new`` begins a scenario or a drill."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from trainer.cli import main
+
+SMALL = Path(__file__).parents[1] / "bank" / "small"
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(SMALL, tmp_path / "content"))
+
+
+def run(*words: str) -> Result:
+    return CliRunner().invoke(main, ["bank", *words])
+
+
+def test_new_writes_every_language_and_check_asks_for_what_is_to_be_written(content: Path):
+    made = run("new", "scenario", "reach-over", "--to", str(content), "--id", "PB-S92")
+    checked = run("check", "--content", str(content))
+
+    assert made.exit_code == 0
+    assert made.output.splitlines()[:4] == [
+        str(content / "scenarios/reach-over" / name)
+        for name in ("drawings.yaml", "en.yaml", "es.yaml", "scenario.yaml")
+    ]
+    assert checked.exit_code == 1
+    assert "scenarios/reach-over/es.yaml:1: error: unwritten-text: title" in checked.output
+
+
+def test_new_twice_is_refused_and_changes_nothing(content: Path):
+    run("new", "drill", "far", "--to", str(content))
+    path = content / "drills/far/en.yaml"
+    path.write_text("title: Written\n")
+
+    again = run("new", "drill", "far", "--to", str(content), "--id", "other")
+
+    assert again.exit_code == 2
+    assert "is there already" in again.output
+    assert path.read_text() == "title: Written\n"
+
+
+def test_new_into_an_empty_folder_goes_by_the_shipped_bank(tmp_path: Path):
+    made = run("new", "scenario", "our-roll", "--to", str(tmp_path / "own"))
+
+    assert made.exit_code == 0
+    assert "competencies: [open-die-ends]" in (tmp_path / "own/scenarios/our-roll/scenario.yaml").read_text()
+
+
+def test_new_refuses_an_id_of_the_bank(content: Path):
+    taken = run("new", "drill", "far", "--to", str(content), "--id", "PB-D90")
+
+    assert taken.exit_code == 2
+    assert "The bank has PB-D90 already; ids are never used again." in taken.output
+    assert not (content / "drills/far").exists()
