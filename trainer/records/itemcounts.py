@@ -82,8 +82,9 @@ class Counts:
             key = (item["item"], item["version"])
             if key not in met:
                 met.add(key)
-                count = self.items.setdefault(key, ItemCount(competency=item["competency"] or ""))
-                self._add_item(count, item, Seen(bool(item["right"]), score, out_of), body.get("edition", 0))
+                if key not in self.items:
+                    self.items[key] = ItemCount(competency=item["competency"] or "")
+                self._add_item(self.items[key], item, Seen(bool(item["right"]), score, out_of), body.get("edition", 0))
 
     def _add_item(self, count: ItemCount, item: Mapping[str, Any], seen: Seen, edition: int) -> None:
         if item["verdict"] == "none":
