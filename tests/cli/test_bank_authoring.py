@@ -1,5 +1,6 @@
-"""``trainer bank new`` begins a scenario or a drill."""
+"""``trainer bank new`` begins a scenario or a drill; ``schema`` tells an editor what may stand where."""
 
+import json
 import shutil
 from pathlib import Path
 
@@ -58,3 +59,28 @@ def test_new_refuses_an_id_of_the_bank(content: Path):
     assert taken.exit_code == 2
     assert "The bank has PB-D90 already; ids are never used again." in taken.output
     assert not (content / "drills/far").exists()
+
+
+def test_schema_prints_one_document():
+    held = json.loads(run("schema").output)
+
+    assert held["files"]["drills/*/drill.yaml"] == "drill"
+    assert held["schemas"]["drill"]["$id"] == "urn:trainer:content:drill"
+
+
+def test_schema_writes_a_file_for_each_kind(tmp_path: Path):
+    result = run("schema", "--out", str(tmp_path / "deep" / "schemas"))
+
+    written = {path.name for path in (tmp_path / "deep" / "schemas").iterdir()}
+    assert result.exit_code == 0
+    assert {"bank.schema.json", "scenario.schema.json", "scenario-words.schema.json", "drawings.schema.json"} <= written
+    assert "sources.schema.json: sources.yaml" in result.output
+
+
+def test_schema_where_a_file_stands_in_the_way_is_wrong_usage(tmp_path: Path):
+    (tmp_path / "file").write_text("")
+
+    result = run("schema", "--out", str(tmp_path / "file" / "schemas"))
+
+    assert result.exit_code == 2
+    assert "cannot be made" in result.output

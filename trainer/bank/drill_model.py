@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag, model_validator
+from pydantic import Discriminator, Field, GetJsonSchemaHandler, Tag, model_validator
+from pydantic_core.core_schema import str_schema
 
 from trainer import units
 from trainer.bank.basis import Frozen, Id, Text
@@ -19,6 +20,11 @@ class Fixed(Frozen):
     @classmethod
     def _plain(cls, value: Any) -> Any:
         return {"value": value} if isinstance(value, str) else value
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: Any, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """Say in the schema too that it may stand as plain text."""
+        return {"anyOf": [handler(str_schema()), handler(core)]}
 
     def values(self) -> tuple[str, ...]:
         """Return every value that may be drawn."""

@@ -1,4 +1,4 @@
-"""``trainer bank new``: what an author of content begins with."""
+"""``trainer bank new`` and ``schema``: what an author of content works with."""
 
 import os
 from pathlib import Path
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from trainer.cli.options import write_pieces
 from trainer.settings import read_settings
 
 if TYPE_CHECKING:
@@ -39,6 +40,41 @@ def new(kind: str, slug: str, folder: str, ident: str | None, content: str | Non
     for name in write_folders({made.slug: made.files}, Path(folder), made.kind):
         click.echo(Path(folder) / name)
     click.echo("Now write what is marked TODO, then run “trainer bank check”.")
+
+
+@click.command()
+@click.option("--out", "folder", metavar="DIR", type=click.Path(file_okay=False, path_type=Path), help="Write files.")
+def schema(folder: Path | None) -> None:
+    """Print JSON Schemas (2020-12) of all content files, for editors; or write each to a file of its own.
+
+    What is printed is one document: which schema belongs to which files, then the schemas. They tell keys and values
+    apart while you write; “trainer bank check” still has the last word.
+
+    \b
+    Example:
+      trainer bank schema --out schemas
+
+    \b
+    Exit codes: 0 good, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.exports.schemas import bundle, content_kinds, schema_files  # noqa: PLC0415  (heavy)
+
+    if folder is None:
+        click.echo(bundle().decode("utf-8"), nl=False)
+        return
+    _make_folder(folder)
+    for name, content in schema_files().items():
+        write_pieces([content], str(folder / name))
+        patterns = content_kinds()[name.removesuffix(".schema.json")].files
+        click.echo(f"{folder / name}: {', '.join(patterns)}")
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"{folder} cannot be made: {error.strerror}."
+        raise click.UsageError(message) from error
 
 
 def _bank_for(folder: Path, content: str | None) -> "Bank":
