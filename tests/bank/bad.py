@@ -229,6 +229,15 @@ BAD: dict[str, Sample] = {
         ),
         at=((KINDS, 35),),
     ),
+    "unknown-base": sample(
+        (
+            "drills/judged/drill.yaml",
+            "id: PB-D92\nversion: 1\nkind: mounted\nbase: PB-D99\ncompetency: distance\nsources: [rule]\nslips: [a, b]\n",
+        ),
+        ("drills/judged/en.yaml", "title: Far enough?\ntold: The gap is open.\nasked: Is it far enough?\n"),
+        ("drills/judged/es.yaml", "title: ¿Alcanza?\ntold: El hueco está abierto.\nasked: ¿Está lejos?\n"),
+        at=(("drills/judged/drill.yaml", 4),),
+    ),
     "no-theme": sample((KINDS, "theme: safeguard-state\n", ""), at=((KINDS, 1),)),
     "bad-figure": sample((KINDS_EN, "It would need {need}.", "It would need {needed}."), at=((KINDS, 79),)),
     "typed-figure": sample((KINDS_EN, "It would need {need}.", "It would need 395 mm."), at=((KINDS_EN, 48),)),

@@ -5,14 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from web.plant import Plant
 
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.marking import mark
 from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Paper, Sheet, SheetKind, question_sheet
 from trainer.assessment.pressing import takes_presses
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Drill, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, Drill, JudgeDrill, Question, RuleDrill, SelectDrill
 from trainer.records import people, sittings
 from trainer.safeguarding.problems import problem
 from trainer.units import digits, magnitude
@@ -51,13 +51,18 @@ def sheet_of(bank: Bank, number: int, item: str, drawn: dict[str, str] | None = 
         kept = {} if takes_presses(found) else {"order": tuple(option.id for option in found.options)}
         return Sheet(number=number, **{**made, **kept})
     if isinstance(found, Drill):
-        return _drill(found, number, drawn or dict(drills.draw(found, random.Random(SEED))))
+        draw = judging.draw if isinstance(found, JudgeDrill | RuleDrill) else drills.draw
+        return _drill(found, number, drawn or dict(draw(found, random.Random(SEED))))
     competency = bank.scenarios[found.scenario].competencies[0]
     return Sheet(number=number, kind=SheetKind.LESSON, item=item, version=0, competency=competency)
 
 
 def _drill(drill: Drill, number: int, drawn: dict[str, str]) -> Sheet:
-    order = drill.setting(drawn["setting"]).offered if isinstance(drill, SelectDrill) else ()
+    order: Iterable[str] = ()
+    if isinstance(drill, SelectDrill):
+        order = drill.setting(drawn["setting"]).offered
+    elif isinstance(drill, JudgeDrill | RuleDrill):
+        order = [choice.id for choice in judging.choices(drill, drawn)]
     return Sheet(
         number=number,
         kind=SheetKind.DRILL,
@@ -118,13 +123,25 @@ def everything(bank: Bank) -> Iterator[Made]:
         for answer in filter(None, (showing(question, sheet, one) for one in shown_by(question))):
             yield question.id, None, answer
     for drill in bank.drills.values():
-        yield from _select(drill) if isinstance(drill, SelectDrill) else _compute(drill)
+        if isinstance(drill, JudgeDrill | RuleDrill):
+            yield from _judged(drill)
+        else:
+            yield from _select(drill) if isinstance(drill, SelectDrill) else _compute(drill)
 
 
 def _select(drill: SelectDrill) -> Iterator[tuple[str, dict[str, str], Answer]]:
     for setting in drill.settings:
         for code in setting.offered:
             yield drill.id, {"setting": setting.id}, Answer(item=drill.id, chosen=code)
+
+
+def _judged(drill: JudgeDrill | RuleDrill) -> Iterator[Made]:
+    """Give a draw for every slip or situation, with each of its choices."""
+    drawn = [dict(judging.draw(drill, random.Random(seed))) for seed in range(40)]
+    named = {draw.get("situation") or draw.get(judging.SLIP): draw for draw in drawn}
+    for draw in list(named.values())[:6]:
+        for choice in judging.choices(drill, draw):
+            yield drill.id, draw, Answer(item=drill.id, chosen=choice.id)
 
 
 def _compute(drill: Drill) -> Iterator[tuple[str, dict[str, str], Answer]]:

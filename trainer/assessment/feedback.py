@@ -5,12 +5,12 @@ bank itself says (why, misconception, key) is in the language asked for already.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from trainer import units
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.band import CEILINGS
 from trainer.assessment.diagnosis import SlipFound, slip_of
@@ -19,7 +19,7 @@ from trainer.assessment.marking import Mark, Verdict, answered, needed, shown_un
 from trainer.assessment.paper import NOTHING_FITS, Sheet
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Number, PickOne, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, Number, PickOne, Question, RuleDrill, SelectDrill
 from trainer.errors import UsageError
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.result import Worked
@@ -39,7 +39,8 @@ class Feedback:
     mistake, or says that several fit; ``slip_tells`` holds the sentence of each. ``slip_symbol`` is the step of the
     working where it went wrong, ``slip_used`` what the person must have had there. ``your`` and ``needed`` are
     quantities. ``misconception`` refutes the option chosen, ``key`` is the right one and ``why`` the reason, all in
-    the language asked for; ``parts`` are the rows of a list beside what is right. For a safeguard, ``reasons`` are the rules' and ``better`` names what is right.
+    the language asked for; ``parts`` are the rows of a list beside what is right. For a safeguard, ``reasons`` are the rules' and ``better`` names what is right. ``stands`` says that ``your`` is
+    a distance as it stands, ``others`` that the slip is in somebody else's working.
     """
 
     verdict: Verdict
@@ -58,6 +59,8 @@ class Feedback:
     reasons: tuple[Sentence, ...] = ()
     better: tuple[Sentence, ...] = ()
     parts: tuple[Part, ...] = ()
+    stands: bool = False
+    others: bool = False
 
 
 def feedback(bank: Bank, sheet: Sheet, answer: Answer, mark: Mark, language: str) -> Feedback:
@@ -71,6 +74,11 @@ def feedback(bank: Bank, sheet: Sheet, answer: Answer, mark: Mark, language: str
         return _of_number(item, sheet, answer, mark)
     if isinstance(item, SelectDrill):
         return _of_safeguard(bank, item, sheet, answer, mark, language=language)
+    if isinstance(item, JudgeDrill):
+        return _of_judged(bank, item, sheet, mark, language=language)
+    if isinstance(item, RuleDrill):
+        why = item.situation(sheet.drawn["situation"]).why.in_(language)
+        return Feedback(verdict=mark.verdict, headline=_judged(mark), why=why)
     raise UsageError(say("Sheet {number} asks nothing.", number=sheet.number))
 
 
@@ -136,6 +144,43 @@ def _of_number(drill: ComputeDrill, sheet: Sheet, answer: Answer, mark: Mark) ->
         worked=worked,
         your=your,
         needed=least,
+    )
+
+
+def _judged(mark: Mark) -> Sentence:
+    return say("That is right.") if mark.right else say("That is not right.")
+
+
+def _of_judged(bank: Bank, drill: JudgeDrill, sheet: Sheet, mark: Mark, *, language: str) -> Feedback:
+    """Say what is so at the machine or in the working; the slip that is named is the person's own, or the one shown."""
+    worked = judging.working(drill, sheet.drawn)
+    shown = sheet.drawn.get(judging.SLIP, "")
+    codes = [code for slip in mark.slips for code in slip.codes] or [code for code in (shown,) if code]
+    named = SlipFound(codes=(codes[0],), value="") if codes else None
+    slips = [slip_of(drill.base.problem, code) for code in codes]
+    tells = tuple(say(slip.title if shown else slip.tell) for slip in slips)
+    numbers = replace(sheet, drawn=judging.numbers(sheet.drawn))
+    stands = sheet.drawn.get(judging.MOUNTED)
+    return Feedback(
+        verdict=mark.verdict,
+        headline=_judged(mark),
+        told=_stands(stands, worked) if stands else say("This is the right working."),
+        slip_tell=tells[0] if tells else None,
+        slip_tells=tells,
+        slip_symbol=_step_of(drill.base, named, worked) if named else None,
+        slip_used=_used(drill.base, numbers, named, worked) if named else None,
+        worked=worked,
+        your=units.parse(stands, "length") if stands else None,
+        needed=worked.rounded,
+        misconception=_refuted(bank, mark, language),
+        stands=bool(stands),
+        others=bool(shown),
+    )
+
+
+def _stands(stands: str, worked: Worked) -> Sentence:
+    return say(
+        "It stands at {stands}. The least is {needed}.", stands=stands, needed=_amount(worked.rounded, worked.unit)
     )
 
 

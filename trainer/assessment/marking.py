@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any, Self
 
 from trainer import units
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.amounts import unit_of
 from trainer.assessment.answers import Answer
 from trainer.assessment.band import Band, Verdict, nearest
@@ -15,7 +15,7 @@ from trainer.assessment.lists import outcome
 from trainer.assessment.paper import Sheet
 from trainer.assessment.selecting import Worth, key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Number, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, Number, Question, RuleDrill, SelectDrill
 from trainer.errors import UsageError
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.rounding import to_safe_side
@@ -93,6 +93,8 @@ def mark(bank: Bank, sheet: Sheet, answer: Answer) -> Mark:
         return _mark_number(item, sheet, answer)
     if isinstance(item, SelectDrill):
         return _mark_safeguard(item, sheet, answer)
+    if isinstance(item, JudgeDrill | RuleDrill):
+        return _mark_judged(item, sheet, answer)
     raise UsageError(say("Sheet {number} asks nothing.", number=sheet.number))
 
 
@@ -168,4 +170,19 @@ def _mark_safeguard(drill: SelectDrill, sheet: Sheet, answer: Answer) -> Mark:
         right=right,
         misconception=None if right else drill.setting(setting).tempting.get(chosen),
         better=() if worth is Worth.RIGHT else key.right,
+    )
+
+
+def _mark_judged(drill: JudgeDrill | RuleDrill, sheet: Sheet, answer: Answer) -> Mark:
+    """Mark a choice: a wrong one shows the slip whose number it is, or the misconception behind it."""
+    found = judging.chosen(drill, sheet.drawn, answer.chosen or "")
+    right = found is not None and found.right
+    slip = found.slip if found and not right else ""
+    return Mark(
+        item=drill.id,
+        competency=sheet.competency,
+        verdict=Verdict.RIGHT if right else Verdict.WRONG,
+        right=right,
+        misconception=(found.misconception or None) if found and not right else None,
+        slips=(SlipFound(codes=(slip,), value=found.id),) if slip and found else (),
     )

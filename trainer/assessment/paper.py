@@ -11,10 +11,21 @@ from random import Random
 from types import MappingProxyType
 from typing import Any, Self
 
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.choosing import choose
 from trainer.bank import Bank
-from trainer.bank.model import Drill, Lesson, Match, Number, Order, Programme, Question, SelectDrill
+from trainer.bank.model import (
+    Drill,
+    JudgeDrill,
+    Lesson,
+    Match,
+    Number,
+    Order,
+    Programme,
+    Question,
+    RuleDrill,
+    SelectDrill,
+)
 from trainer.errors import UsageError
 from trainer.wording import say
 
@@ -217,7 +228,7 @@ def question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[s
 
 
 def _drill_sheet(drill: Drill, rng: Random, must: set[str]) -> dict[str, Any]:
-    drawn = drills.draw(drill, rng)
+    drawn = judging.draw(drill, rng) if isinstance(drill, JudgeDrill | RuleDrill) else drills.draw(drill, rng)
     return {
         "kind": SheetKind.DRILL,
         "item": drill.id,
@@ -230,12 +241,21 @@ def _drill_sheet(drill: Drill, rng: Random, must: set[str]) -> dict[str, Any]:
 
 
 def _offered(drill: Drill, drawn: Mapping[str, str], rng: Random) -> tuple[str, ...]:
+    if isinstance(drill, JudgeDrill | RuleDrill):
+        return _to_judge(drill, drawn, rng)
     if not isinstance(drill, SelectDrill):
         return ()
     offered = list(drill.setting(drawn["setting"]).offered)
     rng.shuffle(offered)
     offered.sort(key=lambda code: code == NOTHING_FITS)  # "none of these" is read last
     return tuple(offered)
+
+
+def _to_judge(drill: Drill, drawn: Mapping[str, str], rng: Random) -> tuple[str, ...]:
+    found = [choice.id for choice in judging.choices(drill, drawn)]
+    if drill.kind != "find-error":  # the lines of a working stand as they were written
+        rng.shuffle(found)
+    return tuple(found)
 
 
 def _asked(sheet: Sheet) -> str:

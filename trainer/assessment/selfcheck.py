@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 from math import ceil, gcd
+from random import Random
 
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.drills import RIGHT, Clash
 from trainer.assessment.findings import (
     ManyRefused,
@@ -26,8 +27,8 @@ from trainer.assessment.findings import (
 from trainer.assessment.selecting import Worth, key_of
 from trainer.assessment.slip_values import slip_values
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, SelectDrill
-from trainer.errors import UsageError
+from trainer.bank.model import ComputeDrill, JudgeDrill, SelectDrill
+from trainer.errors import BankError, UsageError
 from trainer.findings import Finding
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.selection import select
@@ -35,6 +36,7 @@ from trainer.safeguarding.selection.drill import faults
 
 WHOLE = 600
 MANY = Fraction(1, 2)
+DRAWS = 120
 
 
 @dataclass(slots=True)
@@ -57,6 +59,8 @@ def self_check(bank: Bank) -> Iterator[Finding]:
             yield from check_numbers(drill)
         elif isinstance(drill, SelectDrill):
             yield from check_settings(drill)
+        elif isinstance(drill, JudgeDrill):
+            yield from check_judged(drill)
 
 
 def check_numbers(drill: ComputeDrill) -> Iterator[Finding]:
@@ -88,6 +92,21 @@ def check_settings(drill: SelectDrill) -> Iterator[Finding]:
         for code in setting.tempting:
             if key.worth.get(code) is not Worth.WRONG:
                 yield TemptingRight(key=f"{place} tempting {code}")
+
+
+def check_judged(drill: JudgeDrill) -> Iterator[Finding]:
+    """Draw a judged drill :data:`DRAWS` times: each of its slips has to be among what can be chosen or is shown."""
+    rng, seen = Random(drill.id), set[str]()  # noqa: S311  (the same look each time)
+    for _ in range(DRAWS):
+        try:
+            drawn = judging.draw(drill, rng)
+        except BankError as error:
+            yield NoDraw(key=drill.id, note=str(error))
+            return
+        seen |= {drawn.get(judging.SLIP, ""), *(choice.slip for choice in judging.choices(drill, drawn))}
+    for code in drill.slips:
+        if code not in seen:
+            yield SlipNeverApplies(key=f"{drill.id} slips {code}", note=f"{code} came up in none of {DRAWS} draws.")
 
 
 def sample(drill: ComputeDrill) -> Iterator[Mapping[str, str]]:

@@ -147,4 +147,41 @@ class SelectDrill(Drill):
         return {**self.facts, **self.setting(setting_id).facts}
 
 
-AnyDrill = Annotated[ComputeDrill | SelectDrill, Field(discriminator="kind")]
+class JudgeDrill(Drill):
+    """Something to judge in the numbers of another drill, ``base``, which keeps its ranges and slips.
+
+    ``mounted``: a distance as it stands, and whether it is enough. ``find-error``: somebody's working, and which line
+    of it is wrong. ``slips`` are those that are tempting here; each is one of the base's.
+    """
+
+    kind: Literal["mounted", "find-error"]
+    base: ComputeDrill
+    slips: Annotated[tuple[Id, ...], Field(min_length=2)]
+
+
+class Situation(Frozen):
+    """One situation to choose a rule for. ``offered`` are problems, ``right`` is the one that fits."""
+
+    id: Id
+    right: Id
+    offered: Annotated[tuple[Id, ...], Field(min_length=3)]
+    told: Text
+    why: Text
+
+
+class RuleDrill(Drill):
+    """Choose the rule, with its formula, that fits a situation. ``rules`` says in a few words what each rule counts."""
+
+    kind: Literal["choose-rule"]
+    rules: Mapping[Id, Text]
+    situations: Annotated[tuple[Situation, ...], Field(min_length=1)]
+
+    def situation(self, situation_id: str) -> Situation:
+        """Return the situation with that id; KeyError where there is none."""
+        found = next((situation for situation in self.situations if situation.id == situation_id), None)
+        if found is None:
+            raise KeyError(situation_id)
+        return found
+
+
+AnyDrill = Annotated[ComputeDrill | SelectDrill | JudgeDrill | RuleDrill, Field(discriminator="kind")]

@@ -5,30 +5,43 @@ from typing import Any
 
 from trainer.bank.draft import Origin
 from trainer.bank.drill_model import AnyDrill
-from trainer.bank.model import ComputeDrill, SelectDrill, Setting
+from trainer.bank.findings import UnknownBase
+from trainer.bank.model import ComputeDrill, JudgeDrill, RuleDrill, SelectDrill, Setting, Situation
 from trainer.bank.reader import Reader
 from trainer.bank.scenarios import drawings
 from trainer.bank.texts import Texts
 
+JUDGED = ("mounted", "find-error")
+
 
 def read(reader: Reader) -> Mapping[str, AnyDrill]:
-    """Read every drill, in the order of the ids."""
-    found = [made for folder in reader.folders("drills") if (made := _drill(reader, folder))]
-    return {drill.id: drill for drill in sorted(found, key=lambda drill: drill.id)}
+    """Read every drill, in the order of the ids; those that judge the numbers of another one are read after it."""
+    origins = {
+        folder: origin for folder in reader.folders("drills") if (origin := reader.whole(f"{folder}/drill.yaml"))
+    }
+    judged = [folder for folder, origin in origins.items() if origin.file.get("kind") in JUDGED]
+    found: dict[str, AnyDrill] = {}
+    for folder in (*(folder for folder in origins if folder not in judged), *judged):
+        made = _drill(reader, folder, origins[folder], found)
+        if made is not None:
+            found[made.id] = made
+    return dict(sorted(found.items()))
 
 
-def _drill(reader: Reader, folder: str) -> AnyDrill | None:
-    origin = reader.whole(f"{folder}/drill.yaml")
-    if origin is None:
-        return None
+def _drill(reader: Reader, folder: str, origin: Origin, known: Mapping[str, AnyDrill]) -> AnyDrill | None:
     ident = str(origin.file.get("id") or folder)
     texts = reader.texts(folder)
     specs, told = drawings(reader, folder, texts)
     given: dict[str, Any] = {name: texts.text(name) for name in ("title", "told", "asked")}
     given = {**given, "drawings": specs, "drawing_texts": told}
     made: AnyDrill | None
-    if origin.file.get("kind") == "select":
+    kind = origin.file.get("kind")
+    if kind == "select":
         made = _select(reader, ident, origin, texts, given)
+    elif kind == "choose-rule":
+        made = _rule(reader, ident, origin, texts, given)
+    elif kind in JUDGED:
+        made = _judge(reader, ident, origin, given, known)
     else:
         made = reader.make(ComputeDrill, ident, origin, **given)
     texts.orphans()
@@ -44,3 +57,36 @@ def _select(reader: Reader, ident: str, origin: Origin, texts: Texts, given: Map
         reader.broken.add(ident)
         return None
     return reader.make(SelectDrill, ident, origin, settings=settings, **given)
+
+
+def _rule(reader: Reader, ident: str, origin: Origin, texts: Texts, given: Mapping[str, Any]) -> AnyDrill | None:
+    situations = [
+        reader.make(
+            Situation,
+            f"{ident} {key}",
+            place,
+            told=texts.text("situations", key, "told"),
+            why=texts.text("situations", key, "why"),
+        )
+        for key, place in reader.within(origin, ident, "situations")
+    ]
+    if situations and not all(situations):
+        reader.broken.add(ident)
+        return None
+    named = dict.fromkeys(name for situation in situations if situation for name in situation.offered)
+    rules = {name: texts.text("rules", name) for name in named}
+    return reader.make(RuleDrill, ident, origin, situations=situations, rules=rules, **given)
+
+
+def _judge(
+    reader: Reader, ident: str, origin: Origin, given: Mapping[str, Any], known: Mapping[str, AnyDrill]
+) -> AnyDrill | None:
+    """Make a drill about another one's numbers, which its key ``base`` names."""
+    name = origin.file.get("base")
+    base = known.get(name) if isinstance(name, str) else None
+    if not isinstance(base, ComputeDrill):
+        reader.broken.add(ident)
+        note = f"“{name}” is no drill that asks for a number."
+        reader.findings.append(UnknownBase(file=origin.file.name, line=origin.line("base"), key=ident, note=note))
+        return None
+    return reader.make(JudgeDrill, ident, origin, base=base, **given)

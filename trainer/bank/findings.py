@@ -37,6 +37,14 @@ class DuplicateId(Finding):
     fix: ClassVar[str] = "Give it an id of its own; ids are never used again."
 
 
+class UnknownBase(Finding):
+    """A drill that judges the numbers of another one names none that asks for a number."""
+
+    code: ClassVar[str] = "unknown-base"
+    title: ClassVar[str] = "There is no such drill to judge."
+    fix: ClassVar[str] = "Name the id of a drill that asks for a number."
+
+
 class UnknownKey(Finding):
     """A key that means nothing there, often a slip of the pen."""
 

@@ -16,6 +16,8 @@ LISTS = {
     "lessons",
     "questions",
     "settings",
+    "base",
+    "situations",
     "steps",
 }  # stand in the entry and are made beforehand
 PLAINER = {

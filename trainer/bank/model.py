@@ -13,7 +13,19 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, StringConstraints
 
 from trainer.bank.basis import FALLBACK, PRACTICE, Frozen, Id, Language, MachineKind, Role, Text
-from trainer.bank.drill_model import ComputeDrill, Drill, Fixed, Input, OneOf, Range, SelectDrill, Setting
+from trainer.bank.drill_model import (
+    ComputeDrill,
+    Drill,
+    Fixed,
+    Input,
+    JudgeDrill,
+    OneOf,
+    Range,
+    RuleDrill,
+    SelectDrill,
+    Setting,
+    Situation,
+)
 from trainer.bank.question_model import (
     KINDS,
     AnyQuestion,
@@ -46,6 +58,7 @@ __all__ = [
     "Frozen",
     "Id",
     "Input",
+    "JudgeDrill",
     "Language",
     "Lesson",
     "MachineKind",
@@ -66,10 +79,12 @@ __all__ = [
     "Reading",
     "Reasoned",
     "Role",
+    "RuleDrill",
     "Scenario",
     "SelectDrill",
     "Setting",
     "Shown",
+    "Situation",
     "Source",
     "Text",
     "Theme",

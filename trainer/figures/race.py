@@ -15,6 +15,7 @@ from trainer.safeguarding.result import Worked
 from trainer.units import magnitude
 from trainer.wording import Sentence, mark, say
 
+YOURS, NEEDED = mark("yours: {distance}"), mark("needed: {distance}")
 RACED = {
     *("us-presence-sensing", "us-two-hand-control", "us-two-hand-trip"),
     *("ansi-presence-sensing", "ansi-two-hand-control", "press-table-presence-sensing"),
@@ -67,32 +68,43 @@ def runs(worked: Worked, answer: Any) -> tuple[Run, Run]:
     )
 
 
-def race(worked: Worked, answer: Any, *, unit: str = "mm", translate: Translate = str, prefix: str = "race") -> Figure:
+def race(
+    worked: Worked,
+    answer: Any,
+    *,
+    unit: str = "mm",
+    translate: Translate = str,
+    prefix: str = "race",
+    own: str = YOURS,
+) -> Figure:
     """Draw the race for an answer (a length) against the worked least distance; lengths are shown in ``unit``.
+
+    ``own`` says whose the first row is.
 
     Needs the terms ``total-time`` and ``allowance`` of the worked solution.
     """
-    own, least = runs(worked, answer)
+    mine, least = runs(worked, answer)
     from_button = "two-hand" in worked.problem
-    rows = tuple(_row(run, unit, translate, own=run is own, button=from_button) for run in (own, least))
+    rows = tuple(
+        _row(run, unit, translate, name=own if run is mine else NEEDED, button=from_button) for run in (mine, least)
+    )
     frame = Frame(unit=unit, translate=translate, scale=scaled(rows))
     marks = defs = ""
     for number, (row, top) in enumerate(zip(rows, TOPS, strict=True)):
         more, their = drawn(row, frame, top, f"{prefix}-{number}")
         marks, defs = marks + more, defs + their
-    text = " ".join(translate(sentence) for sentence in told(own, least, unit, button=from_button))
+    text = " ".join(translate(sentence) for sentence in told(mine, least, unit, button=from_button))
     title = translate(mark("The race between hand and ram, to scale"))
     svg = whole(marks, width=WIDTH, height=HEIGHT, title=title, text=text, prefix=prefix, defs=defs)
     return Figure(svg, text)
 
 
-def _row(run: Run, unit: str, translate: Translate, *, own: bool, button: bool) -> Row:
-    name = mark("yours: {distance}") if own else mark("needed: {distance}")
+def _row(run: Run, unit: str, translate: Translate, *, name: str, button: bool) -> Row:
     return Row(
         distance=float(run.distance),
         unseen=float(min(run.unseen, run.reach)),
         reach=float(run.reach),
-        name=translate(say(name, distance=length(run.distance, unit, up=not own))),
+        name=translate(say(name, distance=length(run.distance, unit, up=name is NEEDED))),
         moments=_moments(run, translate, button=button),
         figures={
             "unseen": figure(length(run.unseen, unit), translate),

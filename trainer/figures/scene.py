@@ -165,9 +165,12 @@ def _labels(sheet: Sheet, on: View, entries: Iterable[Mapping[str, Any]], number
         sheet.put(label_of(filled, sheet.vocabulary, tip, sheet.width))
 
 
-def _dimension(sheet: Sheet, on: View, entry: Mapping[str, Any], _numbers: Mapping[str, str]) -> None:
+def _dimension(sheet: Sheet, on: View, entry: Mapping[str, Any], numbers: Mapping[str, str]) -> None:
     start, end = on.px(entry["from"]), on.px(entry["to"])
-    text = " ".join(part for part in (sheet.word(str(entry.get("word", ""))), str(entry.get("value", ""))) if part)
+    value = str(entry.get("value", ""))
+    if value.startswith(REFERENCE):
+        value = numbers.get(value.removeprefix(REFERENCE), "")
+    text = " ".join(part for part in (sheet.word(str(entry.get("word", ""))), value) if part)
     marks, label = span(start, (end[0], start[1]), text)
     sheet.marks += marks
     sheet.labels.append(label)

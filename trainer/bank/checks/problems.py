@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any, ClassVar
 
 from trainer.bank.draft import Draft
-from trainer.bank.model import ComputeDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, RuleDrill
 from trainer.findings import Finding
 from trainer.safeguarding.problems import PROBLEMS
 
@@ -53,6 +53,29 @@ def check(draft: Draft) -> Iterator[Finding]:
             yield draft.at(UnknownProblem, drill.id, "problem", note=note)
         else:
             yield from _compared(draft, drill, problem)
+    for other in draft.bank.drills.values():
+        if isinstance(other, JudgeDrill):
+            yield from _judged(draft, other)
+        elif isinstance(other, RuleDrill):
+            yield from _rules(draft, other)
+
+
+def _judged(draft: Draft, drill: JudgeDrill) -> Iterator[Finding]:
+    for number, code in enumerate(drill.slips):
+        if code not in drill.base.slips:
+            note = f"{drill.base.id} tells no slip {code} apart."
+            yield draft.at(UnknownSlip, drill.id, "slips", number, note=note)
+
+
+def _rules(draft: Draft, drill: RuleDrill) -> Iterator[Finding]:
+    for number, situation in enumerate(drill.situations):
+        for name in situation.offered:
+            if name not in PROBLEMS:
+                note = f"“{name}” is none of {', '.join(PROBLEMS)}."
+                yield draft.at(UnknownProblem, drill.id, "situations", number, "offered", note=note)
+        if situation.right not in situation.offered:
+            note = f"“{situation.right}” is not offered."
+            yield draft.at(UnknownProblem, drill.id, "situations", number, "right", note=note)
 
 
 def _compared(draft: Draft, drill: ComputeDrill, problem: Any) -> Iterator[Finding]:

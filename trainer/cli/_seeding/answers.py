@@ -4,13 +4,14 @@ import random
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from trainer.assessment import judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.drills import worked as work_out
 from trainer.assessment.marking import Mark, mark
 from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Paper, Sheet
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Number, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, Number, Question, RuleDrill, SelectDrill
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.selection import select
 from trainer.units import show
@@ -56,6 +57,8 @@ def _answer(bank: Bank, sheet: Sheet, mistake: str | None) -> Answer:
         return Answer(item=sheet.item, chosen=None, value=show(value, item.unit, 2))
     if isinstance(item, SelectDrill):
         return Answer(item=sheet.item, chosen=_valid_safeguard(item, sheet), value=None)
+    if isinstance(item, JudgeDrill | RuleDrill):
+        return Answer(item=sheet.item, chosen=judging.right_choice(item, sheet.drawn).id, value=None)
     if not isinstance(item, Question):
         raise TypeError(f"{sheet.item} is not marked")
     wrong = next(iter(shown_by(item)), None) if mistake else None

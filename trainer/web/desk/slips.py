@@ -8,7 +8,7 @@ from typing import Any
 
 from trainer.assessment.diagnosis import slip_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, Match
+from trainer.bank.model import ComputeDrill, JudgeDrill, Match
 from trainer.errors import TrainerError
 from trainer.records.ledger import Entry, EntryKind
 from trainer.web.desk.pages import SlipLine
@@ -64,6 +64,8 @@ def _titles(bank: Bank, item: Mapping[str, Any]) -> Sequence[str]:
         return [misconception.name.in_(current()) for misconception in misconceptions]
     drill = bank.drills.get(item["item"])
     found = [code for slip in item.get("slips") or () for code in slip["codes"]]
+    if isinstance(drill, JudgeDrill):
+        drill = drill.base
     if isinstance(drill, ComputeDrill) and found:
         return [title for code in dict.fromkeys(found) if (title := slip_title(drill.problem, code))]
     return [_("Short, by a mistake of an unknown kind")] if item["verdict"] == "short" else []

@@ -1,28 +1,30 @@
 """Feedback: what an answer would do at the machine, where it went wrong, and why the right one is right."""
 
-import re
 from collections.abc import Mapping
 from string import ascii_uppercase
 
 from markupsafe import Markup
 
 from trainer import figures
+from trainer.assessment import judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.feedback import Feedback, feedback
 from trainer.assessment.marking import Mark, Verdict
 from trainer.bank.bank import Item
-from trainer.bank.model import ComputeDrill, Number, OnDrawing, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, Number, OnDrawing, Question, RuleDrill, SelectDrill
 from trainer.safeguarding.result import Step, Worked
 from trainer.units import show
 from trainer.web import language
 from trainer.web.kiosk import sheets, work
-from trainer.web.kiosk.labels import step_label
+from trainer.web.kiosk.labels import bare, step_label
 from trainer.web.kiosk.looking_back import looked
 from trainer.web.kiosk.pages import Compared, RacePage, WhyPage, WorkingLine
 from trainer.web.rooms import rooms
 from trainer.web.words import _
 from trainer.wording import Sentence, say
+from trainer.wording import mark as mark_
 
+STANDS = mark_("stands: {distance}")  # beside the first row of the race
 CROWDED = 5  # steps of a working beyond which its lines move closer
 
 
@@ -32,7 +34,7 @@ def feedback_page(desk: work.Desk) -> RacePage | WhyPage:
     assert stored is not None  # noqa: S101  (a sheet is locked only with its answer)
     answer, mark = Answer.from_data(stored.answer), Mark.from_data(stored.mark)
     said = feedback(rooms().bank, desk.sheet, answer, mark, language.current())
-    if isinstance(rooms().bank.item(desk.sheet.item), ComputeDrill | Number):
+    if isinstance(rooms().bank.item(desk.sheet.item), ComputeDrill | Number | JudgeDrill):
         return _race(desk, said)
     return _why(desk, said, answer, mark)
 
@@ -56,7 +58,10 @@ def _race(desk: work.Desk, said: Feedback) -> RacePage:
 def _figure(said: Feedback) -> figures.Figure | None:
     if said.worked is None or not figures.can_race(said.worked):
         return None
-    return figures.race(said.worked, said.your, unit=said.worked.unit, translate=language.translate)
+    if said.your is None:
+        return None
+    own = STANDS if said.stands else figures.YOURS
+    return figures.race(said.worked, said.your, unit=said.worked.unit, translate=language.translate, own=own)
 
 
 def _working(said: Feedback) -> tuple[WorkingLine, ...]:
@@ -75,7 +80,7 @@ def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool
             label = _("%(step)s, rounded down", step=label)
         elif said.needed > worked.value:
             label = _("%(step)s, rounded up", step=label)
-        numbers = f"{_bare(numbers, amount)} = {amount}"
+        numbers = f"{bare(numbers, amount)} = {amount}"
         amount = show(said.needed, worked.unit, 4)
     return WorkingLine(
         number=number,
@@ -84,14 +89,14 @@ def _line(number: int, step: Step, said: Feedback, worked: Worked, *, last: bool
         numbers=numbers,
         amount=amount,
         slip=slip,
-        used=say("You had {used}.", used=said.slip_used) if slip and said.slip_used else None,
+        used=_used(said) if slip else None,
     )
 
 
-def _bare(numbers: str, amount: str) -> str:
-    """Leave out the unit of each number where the result, which follows, has the same one."""
-    unit = amount.rpartition(" ")[2]
-    return re.sub(rf"(?<=\d) {re.escape(unit)}(?![\w/])", "", numbers)
+def _used(said: Feedback) -> Sentence | None:
+    if not said.slip_used:
+        return None
+    return say("It says {used}.", used=said.slip_used) if said.others else say("You had {used}.", used=said.slip_used)
 
 
 def _slip(said: Feedback, step: Step) -> tuple[Sentence, ...]:
@@ -126,6 +131,8 @@ def _drawing(desk: work.Desk, item: Item, answer: Answer, *, listed: bool) -> Ma
     """Return the drawing of a sheet that is looked back on; a list without one of its own needs the room."""
     if isinstance(item, OnDrawing):
         return sheets.drawing_of(desk.sheet, answer.pressed, marked=True)
+    if isinstance(item, RuleDrill):
+        return sheets.outline()
     if listed:
         return None
     return None if isinstance(item, SelectDrill) else sheets.hazard_of(desk.sheet)
@@ -139,6 +146,12 @@ def _compared(
         label=_("You chose"), letter=letters.get(chosen, ""), words=sheets.option_words(item, chosen), yours=True
     )
     better = said.better if mark.better or not mark.right else ()
+    if isinstance(item, RuleDrill) and not mark.right:
+        key = judging.right_choice(item, desk.sheet.drawn).id
+        return [
+            yours,
+            Compared(label=_("Right is"), letter=letters[key], words=sheets.option_words(item, key), yours=False),
+        ]
     right = (said.key,) if said.key and not mark.right else tuple(map(language.translate, better))
     words = {sheets.option_words(item, option): letters[option] for option in desk.sheet.order}
     return [

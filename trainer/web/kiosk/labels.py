@@ -1,5 +1,6 @@
 """Short names for what is given and for the steps of a working: a sheet has room for two or three words."""
 
+import re
 from types import MappingProxyType
 
 from trainer.safeguarding.result import Step
@@ -114,3 +115,9 @@ def given_amount(amount: str) -> str:
 def step_label(step: Step) -> str:
     """Name a step of the working."""
     return str(STEPS.get(step.symbol) or translate(step.label))
+
+
+def bare(numbers: str, amount: str) -> str:
+    """Leave out the unit of each number where the result, which follows, has the same one."""
+    unit = amount.rpartition(" ")[2]
+    return re.sub(rf"(?<=\d) {re.escape(unit)}(?![\w/])", "", numbers)

@@ -122,12 +122,16 @@ class LessonPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One answer of the parts list: its letter or number on the sheet, its words, and whether it is pressed and on disk."""
+    """One answer of the parts list: its letter or number on the sheet, its words, and whether it is pressed and on disk.
+
+    ``formula`` stands below the words of a rule to choose.
+    """
 
     letter: str
     value: str
     words: str
     saved: bool
+    formula: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +142,15 @@ class Slot:
     words: str
     filled: str
     here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """One thing that is given: label, symbol, amount with its unit."""
+
+    label: str
+    symbol: str
+    amount: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,15 +179,7 @@ class QuestionPage:
     firsts: tuple[Row, ...] = ()
     slots: tuple[Slot, ...] = ()
     places: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
-    """One thing that is given: label, symbol, amount with its unit."""
-
-    label: str
-    symbol: str
-    amount: str
+    given: tuple[tuple[Given, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,17 @@ from trainer.assessment.answers import AskBack, field_of
 from trainer.assessment.paper import NOTHING_FITS, Sheet
 from trainer.assessment.pressing import Pressed, takes_presses
 from trainer.bank.bank import Item
-from trainer.bank.model import ComputeDrill, Drill, Lesson, Number, OnDrawing, Question, SelectDrill
+from trainer.bank.model import (
+    ComputeDrill,
+    Drill,
+    JudgeDrill,
+    Lesson,
+    Number,
+    OnDrawing,
+    Question,
+    RuleDrill,
+    SelectDrill,
+)
 from trainer.bank.render import html
 from trainer.errors import UsageError
 from trainer.figures import scene
@@ -21,7 +31,7 @@ from trainer.safeguarding.problems import problem
 from trainer.safeguarding.published import published
 from trainer.safeguarding.selection import SAFEGUARDS
 from trainer.web import language
-from trainer.web.kiosk import place, pressed, work
+from trainer.web.kiosk import judged, place, pressed, work
 from trainer.web.kiosk.formulas import formulas
 from trainer.web.kiosk.frames import frame, item_boxes, zones
 from trainer.web.kiosk.labels import given_amount, given_label, given_symbol
@@ -47,6 +57,8 @@ def sheet_page(desk: work.Desk) -> LessonPage | QuestionPage | DrillPage:
     drill = item.drill if isinstance(item, Number) else item
     if isinstance(drill, ComputeDrill):
         return _drill(desk, drill)
+    if isinstance(item, JudgeDrill | RuleDrill):
+        return judged.judged_page(desk, item)
     return _question(desk, item)
 
 
@@ -127,8 +139,12 @@ def title_of(sheet: Sheet) -> str:
 def told_of(item: Question | Drill, sheet: Sheet) -> tuple[str, ...]:
     """Return what a sheet tells before it asks; a safeguard to pick tells its setting too."""
     tongue = language.current()
-    setting = item.setting(sheet.drawn["setting"]).told.in_(tongue) if isinstance(item, SelectDrill) else ""
-    return tuple(text for text in (item.told.in_(tongue), setting) if text)
+    more = ""
+    if isinstance(item, SelectDrill):
+        more = item.setting(sheet.drawn["setting"]).told.in_(tongue)
+    elif isinstance(item, RuleDrill):
+        more = item.situation(sheet.drawn["situation"]).told.in_(tongue)
+    return tuple(text for text in (item.told.in_(tongue), more) if text)
 
 
 def option_words(item: Item, option: str) -> str:
@@ -136,6 +152,8 @@ def option_words(item: Item, option: str) -> str:
     if isinstance(item, Question):
         found = item.option(option)
         return found.text.in_(language.current()) if found else option
+    if isinstance(item, RuleDrill):
+        return item.rules[option].in_(language.current())
     return language.translate(NONE_FITS if option == NOTHING_FITS else say(SAFEGUARDS[option].name))
 
 
@@ -206,7 +224,7 @@ def _drill(desk: work.Desk, drill: ComputeDrill) -> DrillPage:
         told=drill.told.in_(tongue),
         asked=drill.asked.in_(tongue),
         symbol=worked.steps[-1].symbol,
-        given=_given(drill, desk.sheet),
+        given=given(drill, desk.sheet.drawn),
         formulas=formulas(worked),
         number=typed["number"],
         unit=typed["unit"],
@@ -261,14 +279,15 @@ def _doubt(desk: work.Desk, typed: Mapping[str, str]) -> tuple[Sentence | str, t
     return (read.sentence, read.choices) if isinstance(read, AskBack) else ("", ())
 
 
-def _given(drill: ComputeDrill, sheet: Sheet) -> tuple[tuple[Given, ...], ...]:
-    """Return what is given, in two columns: what was drawn as it was drawn, then constants in the drill's unit."""
+def given(drill: ComputeDrill, drawn: Mapping[str, str], *more: Given) -> tuple[tuple[Given, ...], ...]:
+    """Return what is given, in two columns: what was drawn as it was drawn, constants in the drill's unit, and ``more``."""
     fields = {field.symbol: field.key for field in problem(drill.problem).fields}
     rows = []
-    for step in drills.worked(drill, sheet.drawn).given:
+    for step in drills.worked(drill, drawn).given:
         key = fields.get(step.symbol, "")
-        amount = sheet.drawn.get(key, step.shown)
+        amount = drawn.get(key, step.shown)
         rows.append(Given(label=given_label(key, step), symbol=given_symbol(step), amount=given_amount(amount)))
+    rows += more
     half = -(-len(rows) // 2)
     second = (*rows[half:], None) if len(rows) % 2 else tuple(rows[half:])
     return tuple(tuple(filter(None, pair)) for pair in zip(rows[:half], second, strict=True))
