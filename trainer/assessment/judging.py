@@ -24,6 +24,7 @@ from trainer.wording import Sentence, say
 
 TRIES = 400
 MOUNTED, SLIP = "mounted", "slip"  # what is drawn beside the inputs of the base
+MACHINE, MEASURED = "machine", "measured"  # of a machine of the shop: which, and the day of its stopping time
 NO_LINE = "no-line"
 WRONG_WAY = "compares-the-wrong-way"
 OFFERED = 4
@@ -55,7 +56,7 @@ def draw(drill: JudgeDrill | RuleDrill, rng: Random) -> Mapping[str, str]:
         return MappingProxyType({"situation": rng.choice([one.id for one in drill.situations])})
     for _ in range(TRIES):
         drawn = DRAWING[drill.kind](drill, drills.draw(drill.base, rng), rng)
-        if drawn is not None and _fair(choices(drill, drawn), drill):
+        if drawn is not None and is_fair(drill, drawn):
             return MappingProxyType(drawn)
     raise BankError(say("Drill {drill} gives nothing to judge in {tries} draws.", drill=drill.id, tries=TRIES))
 
@@ -82,7 +83,7 @@ def chosen(drill: Drill, drawn: Mapping[str, str], choice_id: str) -> Choice | N
 
 def numbers(drawn: Mapping[str, str]) -> dict[str, str]:
     """Return the inputs of the base drill that were drawn."""
-    return {key: value for key, value in drawn.items() if key not in {MOUNTED, SLIP}}
+    return {key: value for key, value in drawn.items() if key not in {MOUNTED, SLIP, MACHINE, MEASURED}}
 
 
 def working(drill: JudgeDrill, drawn: Mapping[str, str]) -> Worked:
@@ -96,6 +97,11 @@ def shown_working(drill: JudgeDrill, drawn: Mapping[str, str]) -> Worked:
     sum_ = problem(drill.base.problem)
     wrong = sum_.wrong(sum_.read(inputs), slip, unit=drill.base.unit) if slip else None
     return wrong or working(drill, drawn)
+
+
+def is_fair(drill: JudgeDrill, drawn: Mapping[str, str]) -> bool:
+    """Say whether a draw leaves choices that can be told apart, of which one is right."""
+    return _fair(choices(drill, drawn), drill)
 
 
 def _fair(found: tuple[Choice, ...], drill: JudgeDrill) -> bool:
@@ -127,6 +133,8 @@ def _mounted(drill: JudgeDrill, drawn: Mapping[str, str]) -> Iterator[Choice]:
     right, slips = known
     stands = units.magnitude(units.parse(drawn[MOUNTED], "length"), drill.base.unit)
     step = problem(drill.base.problem).answer.grid[drill.base.unit]
+    if stands == right:  # there is no gap to choose
+        return
     yield _gap(stands - right, drill, right=True)
     taken = {stands - right, right - stands}
     yield _gap(right - stands, drill, misconception=WRONG_WAY)

@@ -13,6 +13,7 @@ from typing import Any, Self
 
 from trainer.assessment import drills, judging
 from trainer.assessment.choosing import choose
+from trainer.assessment.own import OwnMachine, own_drill
 from trainer.bank import Bank
 from trainer.bank.model import (
     Drill,
@@ -148,12 +149,20 @@ class Paper:
             raise UsageError(say("This is not a stored paper: {reason}.", reason=repr(error))) from error
 
 
-def build_paper(bank: Bank, programme_id: str, seed: int, *, recent: Sequence[frozenset[str]] = ()) -> Paper:
+def build_paper(
+    bank: Bank,
+    programme_id: str,
+    seed: int,
+    *,
+    recent: Sequence[frozenset[str]] = (),
+    own: OwnMachine | None = None,
+) -> Paper:
     """Draw a paper for a programme. The same bank, seed and history give the same paper.
 
     ``recent`` holds what the person's last papers asked, newest first: :attr:`Paper.items` or, better,
     :attr:`Paper.asked` of each. What was asked lately is avoided where there is something else to ask, and the newest
-    paper never comes again as it was.
+    paper never comes again as it was. A drill on a mounted distance is drawn from the shop's ``own`` machine where that
+    gives a fair one.
 
     Raises :class:`~trainer.errors.Missing` for an unknown programme, :class:`~trainer.errors.BankError` where the bank
     cannot fill the paper.
@@ -162,7 +171,7 @@ def build_paper(bank: Bank, programme_id: str, seed: int, *, recent: Sequence[fr
     rng = Random(seed)  # noqa: S311  (a paper has to come out the same again; it keeps no secret)
     lessons = [_lesson_sheet(bank, lesson) for name in programme.scenarios for lesson in bank.scenarios[name].lessons]
     for _ in range(TRIES):
-        marked = _marked_sheets(bank, programme, rng, recent)
+        marked = _marked_sheets(bank, programme, rng, recent, own)
         paper = _numbered(bank, programme_id, seed, [*lessons, *marked])
         if not _repeats(paper, recent):
             break
@@ -190,14 +199,19 @@ def _numbered(bank: Bank, programme: str, seed: int, sheets: Sequence[dict[str, 
 
 
 def _marked_sheets(
-    bank: Bank, programme: Programme, rng: Random, recent: Sequence[frozenset[str]]
+    bank: Bank, programme: Programme, rng: Random, recent: Sequence[frozenset[str]], own: OwnMachine | None
 ) -> list[dict[str, Any]]:
     past = [frozenset(entry.split(" ", 1)[0] for entry in paper) for paper in recent]
     chosen = choose(bank, programme, rng, past)
     sheets = [question_sheet(pick.question, rng, critical=pick.critical) for pick in chosen]
     held = {sheet["competency"] for sheet in sheets if sheet["critical"]}
     must = set(programme.blueprint.must_pass) - held
-    sheets += [_drill_sheet(bank.drills[name], rng, must) for name in programme.blueprint.drills]
+    found = own_drill(bank, own) if own else None
+    for name in programme.blueprint.drills:
+        drill, drawn = bank.drills[name], None
+        if found is not None and drill.kind == found[0].kind:
+            drill, drawn = found
+        sheets.append(_drill_sheet(drill, rng, must, drawn))
     rng.shuffle(sheets)
     return sheets
 
@@ -227,8 +241,9 @@ def question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[s
     }
 
 
-def _drill_sheet(drill: Drill, rng: Random, must: set[str]) -> dict[str, Any]:
-    drawn = judging.draw(drill, rng) if isinstance(drill, JudgeDrill | RuleDrill) else drills.draw(drill, rng)
+def _drill_sheet(drill: Drill, rng: Random, must: set[str], drawn: Mapping[str, str] | None = None) -> dict[str, Any]:
+    if drawn is None:
+        drawn = _draw(drill, rng)
     return {
         "kind": SheetKind.DRILL,
         "item": drill.id,
@@ -238,6 +253,10 @@ def _drill_sheet(drill: Drill, rng: Random, must: set[str]) -> dict[str, Any]:
         "order": _offered(drill, drawn, rng),
         "drawn": MappingProxyType(dict(drawn)),
     }
+
+
+def _draw(drill: Drill, rng: Random) -> Mapping[str, str]:
+    return judging.draw(drill, rng) if isinstance(drill, JudgeDrill | RuleDrill) else drills.draw(drill, rng)
 
 
 def _offered(drill: Drill, drawn: Mapping[str, str], rng: Random) -> tuple[str, ...]:

@@ -5,13 +5,8 @@ from trainer.figures.history import stopping_history
 from trainer.figures.ink import Figure
 from trainer.figures.opening import guard_opening
 from trainer.figures.over import reach_over
-<<<<<<< HEAD
-from trainer.figures.race import can_race, race
-from trainer.figures.scene import pressable, scene, scene_problems
-=======
 from trainer.figures.race import YOURS, can_race, race
-from trainer.figures.scene import scene, scene_problems
->>>>>>> 99b0350 (Add drills that judge: far enough as mounted, the wrong line, the rule that fits)
+from trainer.figures.scene import pressable, scene, scene_problems
 from trainer.figures.side import curtain_side
 from trainer.figures.strip import StripEnd, StripRow, due_strip
 

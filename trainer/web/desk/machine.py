@@ -7,15 +7,14 @@ from typing import Any
 
 from flask import url_for
 
-from trainer.errors import UsageError
 from trainer.figures import stopping_history
 from trainer.records.machines import MachineRow
+from trainer.records.mounts import Judged, judge, readings_of
 from trainer.records.people import PersonRow
 from trainer.safeguarding.problems import problem
-from trainer.safeguarding.register import EVERY, MOUNTED, RULE, RULES, OnFile, label_of, on_file
-from trainer.safeguarding.stopping import KEY, History, Unmeasured, history
-from trainer.safeguarding.trend import StopReading
-from trainer.units import parse, show
+from trainer.safeguarding.register import EVERY, MOUNTED, RULE, RULES, label_of
+from trainer.safeguarding.stopping import KEY, History, Unmeasured
+from trainer.units import show
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.machinepages import MachinePage, Measured, NotedFact
 from trainer.web.desk.pages import Choices
@@ -39,33 +38,9 @@ class Typed:
     refusal: Sentence | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Judged:
-    """What the register says of a machine's safeguard on a day; ``found`` is None where something is missing or wrong."""
-
-    on_file: OnFile
-    found: History | Unmeasured | None
-    wrong: Sentence | None
-
-
-def judged(machine: MachineRow, on: date) -> Judged:
-    """Judge whether a machine's safeguard stands far enough, from nothing but what is on file."""
-    filed = on_file(machine.facts, machine.id)
-    if filed.mounted is None:
-        return Judged(on_file=filed, found=None, wrong=filed.wrong)
-    try:
-        return Judged(on_file=filed, found=history(_readings(machine), filed.mounted, on=on), wrong=None)
-    except UsageError as error:
-        return Judged(on_file=filed, found=None, wrong=error.sentence)
-
-
-def _readings(machine: MachineRow) -> list[StopReading]:
-    return [StopReading(on=one.on, time=parse(one.time, "time")) for one in machine.readings]
-
-
 def machine_page(machine: MachineRow, people: Mapping[str, PersonRow], on: date, typed: Typed) -> MachinePage:
     """Build the sheet, with what was typed already."""
-    seen = judged(machine, on)
+    seen = judge(machine, on)
     return MachinePage(
         frame=desk_frame("desk.machines", machine.id),
         id=machine.id,
@@ -73,7 +48,7 @@ def machine_page(machine: MachineRow, people: Mapping[str, PersonRow], on: date,
         kind=kind_name(machine.kind),
         in_use=machine.in_use,
         verdict=verdict_of(seen),
-        danger=in_danger(seen),
+        danger=seen.too_close,
         told=_told(seen),
         missing=tuple(str(translate(label_of(key))) for key in seen.on_file.missing),
         figure=_figure(seen, machine),
@@ -85,11 +60,6 @@ def machine_page(machine: MachineRow, people: Mapping[str, PersonRow], on: date,
         refusal=typed.refusal,
         act=Link(label=_("Who may run it"), url=url_for("desk.people", machine=machine.id), about=machine.id),
     )
-
-
-def in_danger(seen: Judged) -> bool:
-    """Say whether somebody can be hurt: the safeguard is known to stand too close."""
-    return isinstance(seen.found, History) and seen.found.too_close
 
 
 def verdict_of(seen: Judged) -> str:
@@ -127,13 +97,15 @@ def _told(seen: Judged) -> tuple[Any, ...]:
         ),
         _("Measured on %(day)s. Measure again by %(due)s.", day=day(found.measured_on), due=day(found.due)),
     ]
+    if not seen.measured_in_time:
+        told.append(_("Until then no drill is drawn from this machine."))
     return tuple(told)
 
 
 def _figure(seen: Judged, machine: MachineRow) -> Any | None:
     if not isinstance(seen.found, History):
         return None
-    return stopping_history(_readings(machine), seen.found, write_day=day, translate=translate)
+    return stopping_history(readings_of(machine), seen.found, write_day=day, translate=translate)
 
 
 def _measured(machine: MachineRow, people: Mapping[str, PersonRow]) -> tuple[Measured, ...]:

@@ -5,8 +5,9 @@ from datetime import date
 from flask import url_for
 
 from trainer.records.machines import MachineRow
+from trainer.records.mounts import judge
 from trainer.web.desk.frames import desk_frame
-from trainer.web.desk.machine import in_danger, judged, verdict_of
+from trainer.web.desk.machine import verdict_of
 from trainer.web.desk.machinepages import MachineLine, MachinesPage
 from trainer.web.desk.pages import Count
 from trainer.web.desk.shifts import Manning, manning
@@ -43,7 +44,7 @@ def _where(lines: list[Manning]) -> str:
 
 
 def _row(machine: MachineRow, lines: list[Manning], on: date) -> MachineLine:
-    seen = judged(machine, on)
+    seen = judge(machine, on)
     mine = [line for line in lines if line.machine == machine.id]
     return MachineLine(
         id=machine.id,
@@ -60,7 +61,7 @@ def _row(machine: MachineRow, lines: list[Manning], on: date) -> MachineLine:
         ),
         url=url_for("desk.machine", machine=machine.id),
         verdict=verdict_of(seen),
-        danger=in_danger(seen),
+        danger=seen.too_close,
     )
 
 

@@ -10,11 +10,11 @@ from dataclasses import replace
 from flask import url_for
 
 from trainer.records.ledger import Entry
+from trainer.records.mounts import judge
 from trainer.records.people import PersonRow
 from trainer.records.standing import Reason, StandingWord
 from trainer.safeguarding.stopping import History, Unmeasured
 from trainer.units import show
-from trainer.web.desk.machine import judged
 from trainer.web.desk.pending import practicals, second_tries
 from trainer.web.desk.planning import refreshers, short_shifts
 from trainer.web.desk.waiting import NOW, ORDER, TODAY, WEEK, Facts, Wait, at_the_kiosk, clock, days_since, lasted, line
@@ -73,7 +73,7 @@ def reports(facts: Facts) -> Iterable[Wait]:
 def too_close(facts: Facts) -> Iterable[Wait]:
     """Yield the machines whose safeguard stands too close by the last reading, or that were not measured in time."""
     for machine in facts.roster.machines.values():
-        found = judged(machine, facts.today).found
+        found = judge(machine, facts.today).found
         if found is None or not machine.in_use or found.report.good:
             continue
         danger = isinstance(found, History) and found.too_close

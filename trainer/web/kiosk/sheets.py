@@ -2,13 +2,14 @@
 
 import secrets
 from collections.abc import Mapping
+from datetime import date
 from string import ascii_uppercase
 from typing import Any
 
 from markupsafe import Markup
 
 from trainer import units
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.answers import AskBack, field_of
 from trainer.assessment.paper import NOTHING_FITS, Sheet
 from trainer.assessment.pressing import Pressed, takes_presses
@@ -16,7 +17,6 @@ from trainer.bank.bank import Item
 from trainer.bank.model import (
     ComputeDrill,
     Drill,
-    JudgeDrill,
     Lesson,
     Number,
     OnDrawing,
@@ -30,8 +30,8 @@ from trainer.figures import scene
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.published import published
 from trainer.safeguarding.selection import SAFEGUARDS
-from trainer.web import language
-from trainer.web.kiosk import judged, place, pressed, work
+from trainer.web import filters, language
+from trainer.web.kiosk import place, pressed, work
 from trainer.web.kiosk.formulas import formulas
 from trainer.web.kiosk.frames import frame, item_boxes, zones
 from trainer.web.kiosk.labels import given_amount, given_label, given_symbol
@@ -57,8 +57,6 @@ def sheet_page(desk: work.Desk) -> LessonPage | QuestionPage | DrillPage:
     drill = item.drill if isinstance(item, Number) else item
     if isinstance(drill, ComputeDrill):
         return _drill(desk, drill)
-    if isinstance(item, JudgeDrill | RuleDrill):
-        return judged.judged_page(desk, item)
     return _question(desk, item)
 
 
@@ -144,7 +142,13 @@ def told_of(item: Question | Drill, sheet: Sheet) -> tuple[str, ...]:
         more = item.setting(sheet.drawn["setting"]).told.in_(tongue)
     elif isinstance(item, RuleDrill):
         more = item.situation(sheet.drawn["situation"]).told.in_(tongue)
-    return tuple(text for text in (item.told.in_(tongue), more) if text)
+    told = item.told.in_(tongue)
+    if judging.MACHINE in sheet.drawn:  # what the drill tells of its invented machine is not so of this one
+        day = filters.day(date.fromisoformat(sheet.drawn[judging.MEASURED]))
+        told = _(
+            "This is %(machine)s in this shop. Measured on %(day)s.", machine=sheet.drawn[judging.MACHINE], day=day
+        )
+    return tuple(text for text in (told, more) if text)
 
 
 def option_words(item: Item, option: str) -> str:

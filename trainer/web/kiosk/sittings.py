@@ -6,6 +6,7 @@ from flask import g, redirect, render_template, request, session, url_for
 from werkzeug.wrappers import Response
 
 from trainer.assessment.answers import AskBack
+from trainer.bank.model import JudgeDrill, RuleDrill
 from trainer.errors import UsageError
 from trainer.web import language
 from trainer.web.access import LEARNER, doors
@@ -14,6 +15,7 @@ from trainer.web.kiosk.blueprint import bp
 from trainer.web.kiosk.feedback import feedback_page
 from trainer.web.kiosk.forms import looks_like_badge, pressed
 from trainer.web.kiosk.frames import frame, short_name, zones
+from trainer.web.kiosk.judged import judged_page
 from trainer.web.kiosk.pages import Answered, Box, DrillPage, HandInPage, LessonPage, QuestionPage, RacePage, WhyPage
 from trainer.web.kiosk.pressed import is_whole, pressed_form
 from trainer.web.rooms import rooms
@@ -44,10 +46,15 @@ def sheet(sitting: str, number: int) -> Response | str:
     desk = work.find(g.person, sitting, number)
     if desk.open and number > desk.row.at:
         return _to(sitting, desk.row.at)
-    page = feedback_page(desk) if desk.locked else sheets.sheet_page(desk)
+    page = feedback_page(desk) if desk.locked else _asking(desk)
     place.watch(place.spot(sitting, number))
     asked_back = isinstance(page, DrillPage) and page.readings
     return render_template("kiosk/ask.html" if asked_back else TEMPLATES[type(page)], page=page)
+
+
+def _asking(desk: work.Desk) -> LessonPage | QuestionPage | DrillPage:
+    item = rooms().bank.item(desk.sheet.item)
+    return judged_page(desk, item) if isinstance(item, JudgeDrill | RuleDrill) else sheets.sheet_page(desk)
 
 
 @bp.post("/sittings/<sitting>/<int:number>")

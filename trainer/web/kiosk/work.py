@@ -16,6 +16,7 @@ from trainer.records.sittings import AnswerRow, SittingRow
 from trainer.records.standing import asked_at, facts_by_person
 from trainer.records.work import Reading
 from trainer.web import language
+from trainer.web.kiosk.own import own_machine_of, tell_trainer
 from trainer.web.rooms import rooms
 from trainer.wording import say
 
@@ -62,10 +63,14 @@ def begin(person: PersonRow, programme: str, kiosk: str) -> SittingRow:
         found = next((row for row in sittings.open_for(w, person.key) if row.programme == programme), None)
         if found is not None:
             return found
-        if programme not in {row.programme for row in waiting_for(w, person.key)}:
+        waiting = next((row for row in waiting_for(w, person.key) if row.programme == programme), None)
+        if waiting is None:
             raise Missing(say("That programme is not waiting for you. Ask your trainer to assign it."))
+        own = own_machine_of(w, waiting.machines)
         recent = sittings.recent_papers(w, person.key, programme)
-        paper = build_paper(opened.bank, programme, secrets.randbits(SEED_BITS), recent=recent)
+        paper = build_paper(opened.bank, programme, secrets.randbits(SEED_BITS), recent=recent, own=own)
+        if own is not None:
+            tell_trainer(w, own, paper, kiosk)
         return sittings.start(
             w,
             opened.bank,
