@@ -100,6 +100,17 @@ def test_every_format_of_an_export_tells_the_same_count_and_code(settings, plant
     assert told() != plain
 
 
+def test_one_persons_file_is_printed_with_the_code_of_every_other_form(settings, plant, tmp_path):
+    file = tmp_path / "dana.pdf"
+    told = run(settings, "records", "export", "--person", "00241", "--format", "pdf", "--out", str(file))
+    again = run(settings, "records", "export", "--person", "00241", "--out", str(tmp_path / "dana.csv"))
+
+    assert file.read_bytes().startswith(b"%PDF-")
+    assert told == again
+    refused = run(settings, "records", "export", "--format", "pdf", "--out", str(file), code=2)
+    assert "Name the person with --person NUMBER." in refused
+
+
 def test_every_statement_of_a_real_record_is_as_xapi_asks(settings, plant):
     with plant.record.writing() as w:
         acts.withdraw(w, entry=2, reason="wrong person", by=plant.officer, happened_on=w.today())

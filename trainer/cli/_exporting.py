@@ -1,6 +1,7 @@
 """What ``trainer records export`` and ``trainer due`` write: the question, put to the layers below."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -8,8 +9,12 @@ import click
 
 from trainer.bank import Bank
 from trainer.cli.options import open_content
+from trainer.errors import UsageError
 from trainer.exports.about import About, Tally, tallied
 from trainer.exports.files import EXAMPLE, Form, ledger_file
+from trainer.exports.pdf.held import Wanted, held
+from trainer.exports.pdf.paper import SIZES
+from trainer.exports.pdf.personfile import person_pdf
 from trainer.exports.xapi import xapi_lines
 from trainer.records import Reading, ledger
 from trainer.records.history import history
@@ -56,9 +61,24 @@ def ledger_pieces(
     }
     told = about(reading, settings, say("Entries of the ledger"), named, None)
     tally = Tally(told.asked)
+    if form == "pdf":
+        return _person_file(reading, settings, told, tally, language, asked), tally
     if form == "xapi":
         bank: Bank = open_content(settings)
         found = (row.entry for row in tallied(rows, tally))
         pieces = xapi_lines(found, lambda key: list(ledger.entries(reading, person=key)), bank, base=base(settings))
         return pieces, tally
     return ledger_file(FORMS[form], rows, told, tally, voice(language)), tally
+
+
+def _person_file(
+    reading: Reading, settings: Settings, told: About, tally: Tally, language: str, asked: Mapping[str, Any]
+) -> Iterator[bytes]:
+    person: PersonRow | None = asked["person"]
+    if person is None:
+        raise UsageError("A PDF is about one person. Name the person with --person NUMBER.")
+    bank: Bank = open_content(settings)
+    wanted = Wanted(person=person.key, **{name: asked[name] for name in ("since", "until", "known_on")})
+    size = SIZES[asked["paper"]]
+    found = held(reading, bank, wanted)
+    yield person_pdf(found, bank, replace(told, edition=bank.edition), tally, voice(language), size=size)

@@ -50,6 +50,12 @@ def language_option(command: Command) -> Command:
     )
 
 
+def paper_option(command: Command) -> Command:
+    """Add ``--paper SIZE``."""
+    sizes = click.Choice(["a4", "letter"])
+    return click.option("--paper", type=sizes, default="a4", show_default=True, help="Size of a PDF's sheets.")(command)
+
+
 def settings_for(data: str | None) -> Settings:
     """Read the settings, with the data folder that the command was given."""
     return read_settings(os.environ, data=data)

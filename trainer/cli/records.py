@@ -15,6 +15,7 @@ from trainer.cli.options import (
     language_option,
     open_content,
     open_existing,
+    paper_option,
     settings_for,
     write_pieces,
 )
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
     from trainer.records import Reading
     from trainer.records.people import PersonRow
     from trainer.records.standing import Standing
+
+
+FORMATS = ("csv", "xlsx", "json", "xapi", "pdf")
 
 
 @click.group()
@@ -66,24 +70,26 @@ def verify(ctx: click.Context, data: str | None, *, as_json: bool) -> None:
 
 @command.command()
 @data_option
-@click.option("--format", "form", type=click.Choice(["csv", "xlsx", "json", "xapi"]), default="csv", show_default=True)
+@click.option("--format", "form", type=click.Choice(FORMATS), default="csv", show_default=True)
 @click.option("--person", metavar="NUMBER", help="Only the person who has, or had, this number.")
 @day_option("--since", text="Only what happened on this day or later.")
 @day_option("--until", text="Only what happened on this day or before.")
 @day_option("--known-on", text="Only what was recorded by the end of this day.")
-@click.option("--output", "-o", metavar="FILE", help="Write here; else to the standard output.")
+@click.option("--output", "--out", "-o", metavar="FILE", help="Write here; else to the standard output.")
 @language_option
-def export(data: str | None, *, form: str, output: str | None, language: str, **asked: Any) -> None:
+@paper_option
+def export(data: str | None, *, form: str, output: str | None, language: str, paper: str, **asked: Any) -> None:
     """Export entries of the ledger, one a line, with the names that people had then.
 
     csv is for programs and safe in spreadsheets, xlsx for people, json exact to the last sign, xapi for a store of
-    learning records. How many entries there were and the check code go to the standard error: whoever asks again for
+    learning records, pdf one person's file to print, with their standing at the end of the last day. How many entries there were and the check code go to the standard error: whoever asks again for
     the same gets the same code, in every format, as long as nothing was changed.
 
     \b
     Examples:
       trainer records export --data instance -o records.csv
       trainer records export --data instance --person 00241 --since 2026-01-01 --format xlsx -o dana.xlsx
+      trainer records export --data instance --person 00241 --format pdf --language es --out dana.pdf
 
     \b
     Exit codes: 0 exported, 1 refused, 2 wrong usage.
@@ -96,7 +102,7 @@ def export(data: str | None, *, form: str, output: str | None, language: str, **
         with record.reading() as reading:
             number = asked.pop("person")
             asked["person"] = None if number is None else _by_number(reading, number)
-            pieces, tally = ledger_pieces(reading, settings, form, language, asked)
+            pieces, tally = ledger_pieces(reading, settings, form, language, {**asked, "paper": paper})
             write_pieces(pieces, output)
     finally:
         record.close()

@@ -28,10 +28,10 @@ def may_judge(r: Reading, evaluator: str, machine_kind: str, role: str, on: date
     return None if found is None else ledger.entry(r, found.number)
 
 
-def entitlements(r: Reading, on: date) -> list[Entitlement]:
+def entitlements(r: Reading, on: date, *, known_on: date | None = None) -> list[Entitlement]:
     """Return every right to judge that is in force on a day, whoever has it, in the order of the entries."""
     kinds = {EntryKind.ENTITLED, EntryKind.CORRECTED, EntryKind.MOVED}
-    rows = [row for kind in kinds for row in ledger.entries(r, kind=kind)]
+    rows = [row for kind in kinds for row in ledger.entries(r, kind=kind, known_on=known_on)]
     rows.sort(key=lambda row: (row.person, row.number))
     found = [
         Entitlement(
