@@ -43,7 +43,9 @@ def test_every_page_counts_itself_and_carries_the_block(site, bank):
     with site.record.writing() as w:
         for number in range(60):
             note = f"Talk number {number} about the pedal and what a foot does when it is startled."
-            acts.attend(w, person=site.learner, topic=note, presenter=site.trainer, by=site.trainer, happened_on=w.today())
+            acts.attend(
+                w, person=site.learner, topic=note, presenter=site.trainer, by=site.trainer, happened_on=w.today()
+            )
     found = pages(made(site, bank))
 
     assert len(found) > 2
