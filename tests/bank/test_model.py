@@ -82,6 +82,10 @@ def test_an_interval_is_whole_months(interval: str, months: int):
         {"role": "wizard"},
         {"machine_kinds": ["lathe"]},
         {"blueprint": {"questions": {"PB-S90": -1}}},
+        {"due": {"early_window": "P12M"}},
+        {"due": {"young_period": "P2Y"}},
+        {"due": {"late_grace": "P4W"}},
+        {"due": {"moon_phase": "full"}},
     ],
 )
 def test_a_programme_that_cannot_be_meant_is_refused(changes: dict[str, object]):

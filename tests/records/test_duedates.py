@@ -78,7 +78,10 @@ def test_a_policy_is_kept_and_read_again_and_an_unknown_rule_is_never_ignored():
     policy = Policy(period="P12M", count_from="month_end", leap_day="mar1", warn_days=60)
 
     assert Policy.from_data(policy.as_data()) == policy
-    with pytest.raises(UsageError, match="early_window"):
-        Policy.from_data({**policy.as_data(), "early_window": "P3M"})
+    with pytest.raises(UsageError, match="moon_phase"):
+        Policy.from_data({**policy.as_data(), "moon_phase": "P3M"})
+    assert Policy.from_data({"period": "P12M", "count_from": "day", "leap_day": "feb28", "warn_days": 60}).lasts(
+        date(2026, 1, 1)
+    ) == date(2026, 1, 1)  # an entry of before the newer rules
     with pytest.raises(UsageError, match="month_end"):
         Policy(period="P12M", count_from="week")

@@ -420,3 +420,51 @@ def test_the_word_and_the_leave_to_run_go_together_and_reasons_name_entries(hist
     if standing.may_run:
         assert standing.holds_until >= day(count)
         assert len(standing.reasons) >= 2
+
+
+def test_a_failure_counts_also_where_the_right_to_judge_was_withdrawn():
+    assert (
+        stand(
+            *GOOD,
+            fact(4, "practical-signed", day(5), machine="PB-1", role="operator", result="failed", entitlement=9),
+            voided=frozenset({9}),
+        ).word
+        == "supervised"
+    )
+
+
+MONTHS = {**POLICY, "count_from": "month_end", "early_window": "P3M", "late_grace": "P1M"}
+
+
+def renewing(number, on, programme="again", **rules):
+    made = sat(number, on, programme)
+    return replace(made, body={**made.body, "policy": {**MONTHS, **rules}})
+
+
+def test_renewed_in_the_window_it_is_counted_from_the_old_anchor_and_says_so():
+    history = (renewing(2, date(2026, 1, 10), "first"), shown(3, day(20)), renewing(4, date(2026, 11, 20)))
+    standing = stand(*history, on=date(2027, 6, 1))
+
+    assert (standing.holds_until, standing.due_on) == (date(2028, 1, 31), date(2028, 1, 31))
+    assert told(standing)[0][1] == ("Renewed within the time for it, so it is still counted from 2026-01-10.", (4,))
+    assert stand(*history[:2], renewing(4, date(2026, 10, 20)), on=day(500)).holds_until == date(2027, 10, 31)
+
+
+def test_in_the_grace_it_has_lapsed_unless_the_policy_lets_work_go_on():
+    day_after = date(2027, 2, 1)
+    strict = stand(renewing(2, date(2026, 1, 10), "first"), shown(3, day(20)), on=day_after)
+    lenient = stand(renewing(2, date(2026, 1, 10), "first", work_in_grace=True), shown(3, day(20)), on=day_after)
+
+    assert (strict.word, strict.may_run) == ("lapsed", False)
+    assert (lenient.word, lenient.holds_until, lenient.due_on) == ("refresh-due", date(2027, 2, 28), date(2027, 1, 31))
+    assert "The policy lets work go on until 2027-02-28 while it is renewed." in dict(told(lenient)[0])
+
+
+def test_the_period_of_young_people_is_explained():
+    young = replace(
+        sat(2, day(1)), body={**sat(2, day(1)).body, "policy": {**POLICY, "period": "P6M", "young": "under-18"}}
+    )
+
+    assert "Under 18 when the shorter time ends, so the shorter time counts." in dict(
+        told(stand(young, shown(3, day(2))))[0]
+    )

@@ -6,8 +6,9 @@ from datetime import date, timedelta
 import pytest
 from records.site import INDUCTION, REFRESHER, TODAY, mark, outcome, paper
 
+from trainer.bank.model import DueRules
 from trainer.errors import Missing, RecordError
-from trainer.records import ledger, open_record, sittings
+from trainer.records import ledger, open_record, people, sittings
 from trainer.records.chain import EntryKind
 
 
@@ -276,3 +277,27 @@ def test_a_sitting_that_cannot_be_finished_is_given_up_and_stays_on_record(recor
             late(w, sitting, **given)
     with record.writing() as w:
         sittings.start(w, site.bank, person=site.learner, programme=INDUCTION, paper=paper(), language="en", kiosk="K1")
+
+
+def test_the_entry_keeps_the_rule_as_it_applied_to_the_persons_age(record, site, bank):
+    name = INDUCTION
+    strict = bank.programmes[name].model_copy(update={"due": DueRules(young_period="P6M")})
+    site.bank = bank.model_copy(update={"programmes": {**bank.programmes, name: strict}})
+    with record.writing() as w:
+        people.change(w, site.learner, born=TODAY - timedelta(days=17 * 365))
+    entry = site.sit(site.learner)
+
+    assert (entry.body["policy"]["period"], entry.body["policy"]["young"]) == ("P6M", "under-18")
+    assert entry.body["due_on"] == "2026-09-09"
+    assert "born" not in str(entry.body)
+
+
+def test_the_due_day_of_an_early_renewal_is_counted_from_the_old_anchor(record, site, bank, clock):
+    names = (INDUCTION, REFRESHER)
+    windows = {n: bank.programmes[n].model_copy(update={"due": DueRules(early_window="P2M")}) for n in names}
+    site.bank = bank.model_copy(update={"programmes": {**bank.programmes, **windows}})
+    site.sit(site.learner)
+    clock.advance(timedelta(days=340))
+    entry = site.sit(site.learner, REFRESHER)
+
+    assert entry.body["due_on"] == "2028-03-09"

@@ -10,7 +10,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StringConstraints, model_validator
 
 from trainer.bank.basis import FALLBACK, PRACTICE, Frozen, Id, Language, MachineKind, Role, Text
 from trainer.bank.drill_model import (
@@ -205,11 +205,35 @@ class Blueprint(Frozen):
     must_pass: tuple[Id, ...] = ()
 
 
+Period = Annotated[str, StringConstraints(pattern=r"^P(?:[1-9]\d?Y|[1-9]\d?M)$")]
+
+
+class DueRules(Frozen):
+    """How a due day is counted, where the plain rule (from the day, clamped to the month) is not the one wanted.
+
+    The fields are those of :class:`trainer.records.duedates.Policy`, which says what each means.
+    """
+
+    count_from: Literal["day", "month_end"] = "day"
+    leap_day: Literal["feb28", "mar1"] = "feb28"
+    early_window: Period | Literal[""] = ""
+    late_grace: Period | Literal[""] = ""
+    late_resets: bool = True
+    work_in_grace: bool = False
+    young_period: Period | Literal[""] = ""
+
+
+def _months(period: str) -> int:
+    number = int(period[1:-1])
+    return number * 12 if period.endswith("Y") else number
+
+
 class Programme(Frozen):
     """What is required of a role at a machine: which lessons, which paper, which practical, how often.
 
     ``pass_share`` is the share of the marked sheets that must be right (every critical one must be as well);
-    ``interval`` is an ISO 8601 period in whole months or years, ``warn_days`` how long before the end it is called due.
+    ``interval`` is an ISO 8601 period in whole months or years, ``warn_days`` how long before the end it is called due,
+    ``due`` what else its due day goes by.
     """
 
     id: Id
@@ -219,16 +243,24 @@ class Programme(Frozen):
     scenarios: tuple[Id, ...]
     blueprint: Blueprint
     pass_share: Annotated[Fraction, Field(gt=0, le=1)]
-    interval: Annotated[str, StringConstraints(pattern=r"^P(?:[1-9]\d?Y|[1-9]\d?M)$")]
+    interval: Period
     warn_days: Annotated[int, Field(ge=0, le=366)]
+    due: DueRules = DueRules()
     checklist: Id | None = None
     name: Text
+
+    @model_validator(mode="after")
+    def _due_rules_fit(self) -> "Programme":
+        if self.due.early_window and _months(self.due.early_window) >= self.months:
+            raise ValueError("the early window is shorter than the interval")
+        if self.due.young_period and _months(self.due.young_period) > self.months:
+            raise ValueError("the period for young people is not longer than the interval")
+        return self
 
     @property
     def months(self) -> int:
         """Return the interval in months."""
-        number = int(self.interval[1:-1])
-        return number * 12 if self.interval.endswith("Y") else number
+        return _months(self.interval)
 
     @property
     def warning(self) -> timedelta:

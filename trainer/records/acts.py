@@ -92,7 +92,7 @@ def accept_prior(
     happened_on: date,
 ) -> Entry:
     """Accept training from elsewhere in place of a programme; it counts from the day of that training."""
-    must_be_here(w, person, happened_on)
+    born = must_be_here(w, person, happened_on).born
     if assessor == person:
         raise NotEntitled("Nobody accepts their own prior training.")
     if trained_on > happened_on:
@@ -100,14 +100,15 @@ def accept_prior(
     if not evidence.strip():
         raise UsageError("Accepting prior training needs evidence; say which.")
     agreed = terms.of(bank, programme)
-    due = terms.policy(bank.programme(programme)).due(trained_on)
+    policy = terms.policy(bank.programme(programme)).for_born(born, trained_on)
     body = {
         **agreed,
+        "policy": policy.as_data(),
         "evidence": evidence,
         "trained_on": trained_on.isoformat(),
         "assessor": assessor,
         "reason": reason,
-        "due_on": due.isoformat(),
+        "due_on": policy.due(trained_on).isoformat(),
     }
     return _add(w, person, EntryKind.PRIOR_ACCEPTED, body, happened_on=happened_on, by=assessor)
 

@@ -39,13 +39,17 @@ def must_be_whole(kind: EntryKind, body: Mapping[str, Any]) -> None:
         raise UsageError(say("An entry of the kind {kind} lacks {what}.", kind=kind.value, what=", ".join(lacking)))
 
 
-def sitting_marked(sitting: SittingRow, result: Mapping[str, Any], on: date) -> dict[str, Any]:
+def sitting_marked(
+    sitting: SittingRow, result: Mapping[str, Any], policy: Policy, due_on: date | None
+) -> dict[str, Any]:
     """Return the body of a marked sitting: all that is needed to print it again as it was.
 
+    ``policy`` is the due-date policy as it applies to this person, ``due_on`` when a passed one has to be renewed.
     Only what was marked is listed; a sheet without an answer counts as wrong and says ``"verdict": "none"``.
     """
     paper, passed = sitting.paper, bool(result["passed"])
     body = {name: sitting.terms[name] for name in TERMS}
+    body["policy"] = policy.as_data()
     body |= {name: paper[name] for name in ("edition", "fingerprint", "seed")}
     body |= {
         "sitting": sitting.id,
@@ -60,8 +64,8 @@ def sitting_marked(sitting: SittingRow, result: Mapping[str, Any], on: date) -> 
         "critical_missed": list(result["critical_missed"]),
         "passed": passed,
     }
-    if passed:
-        body["due_on"] = Policy.from_data(sitting.terms["policy"]).due(on).isoformat()
+    if due_on is not None:
+        body["due_on"] = due_on.isoformat()
     return body
 
 

@@ -3,15 +3,14 @@
 Each is a :class:`Part`: met or not, why, and what it lacks. What is in doubt never speaks for a person, only against.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from trainer.bank.model import ProgrammeKind
 from trainer.records.chain import EntryKind
-from trainer.records.duedates import Policy
 from trainer.records.effects import Fact
+from trainer.records.renewals import BEGINNING, Held, Place, Rules, anchor, best_pass, first_time, place
 from trainer.wording import Sentence, mark, say
 
 
@@ -38,28 +37,17 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rules:
-    """What is asked of a role at a machine: the programmes for it, by id, and which of them is the first one."""
-
-    machine: str
-    machine_kind: str
-    role: str
-    programmes: Mapping[str, ProgrammeKind]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One of the conditions: met or not, why, what it lacks, until when it holds."""
+    """One of the conditions: met or not, why, what it lacks; when it is due, until when it holds, when to warn."""
 
     met: bool
     reasons: tuple[Reason, ...] = ()
     lacks: tuple[Sentence, ...] = ()
     until: date | None = None
+    lasts: date | None = None
     warn: date | None = None
     word: StandingWord = StandingWord.NO_EVIDENCE  # the standing when this part is what is missing
 
-
-Place = tuple[date, int]  # a day, and the number of an entry on it
 
 PASSED = {
     "induction": mark("Passed the induction on {day}; good until {until}."),
@@ -70,6 +58,13 @@ OVER = {
     "induction": mark("Passed the induction on {day}; it lapsed after {until}."),
     "refresher": mark("Passed the refresher on {day}; it lapsed after {until}."),
     "prior": mark("Training from elsewhere, of {day}, was accepted; it lapsed after {until}."),
+}
+
+
+YOUNG = {
+    "under-18": mark("Under 18 when the shorter time ends, so the shorter time counts."),
+    "turns-18": mark("18 before the shorter time ends, so the whole time counts."),
+    "unknown": mark("No date of birth is on file, so the shorter time, that of people under 18, counts."),
 }
 
 
@@ -98,12 +93,7 @@ def _last_day(fact: Fact) -> date:
 def returned(known: Sequence[Fact]) -> Place:
     """Return the place in the order of things from which results count: after the newest return, else the start."""
     places = [place(fact) for fact in known if fact.kind is EntryKind.EVENT and fact.body["event"] == "returned"]
-    return max(places, default=(date.min, 0))
-
-
-def place(fact: Fact) -> Place:
-    """Return where a fact stands in the order in which things happened."""
-    return fact.on, fact.number
+    return max(places, default=BEGINNING)
 
 
 def _after(fact: Fact, other: Fact) -> bool:
@@ -118,67 +108,37 @@ def against(fact: Fact) -> bool:
 
 
 def theory(counted: Sequence[Fact], rules: Rules, on: date, since: Place) -> Part:
-    """Judge theory: the induction passed, then whatever is good for longest, by the policy of its own day."""
+    """Judge theory: the induction passed, then whatever was passed since, each by the policy of its own day."""
     if not rules.programmes:
         return Part(met=False, lacks=(say("No programme covers this role at this kind of machine."),))
-    newest = best_pass(counted, rules, since) or best_pass(counted, rules)
-    if newest is None:
+    fresh = best_pass(counted, rules, since)
+    held = fresh or best_pass(counted, rules)
+    if held is None:
         return _no_theory(counted, rules)
-    until, fresh = good_until(newest), place(newest) > since
-    told = {"day": anchor(newest).isoformat(), "until": until.isoformat()}
-    how = _how(newest, rules)
-    if on <= until and fresh:
-        reason = Reason(sentence=say(PASSED[how], **told), entries=newest.numbers)
-        word = StandingWord.AUTHORISED
-        return Part(met=True, word=word, reasons=(reason,), until=until, warn=until - warning(newest))
-    lapsed = Reason(sentence=say(OVER[how] if fresh else PASSED[how], **told), entries=newest.numbers)
+    due, numbers, how = held.good.due, held.fact.numbers, _how(held.fact, rules)
+    told = {"day": anchor(held.fact).isoformat(), "until": due.isoformat()}
+    if fresh and on <= held.good.lasts:
+        reasons = (Reason(sentence=say(PASSED[how], **told), entries=numbers), *_beside(held, on))
+        word, warn = StandingWord.AUTHORISED, due - timedelta(days=held.good.policy.warn_days)
+        return Part(met=True, word=word, reasons=reasons, until=due, lasts=held.good.lasts, warn=warn)
+    lapsed = Reason(sentence=say(OVER[how] if fresh else PASSED[how], **told), entries=numbers)
     away = () if fresh else (say("Was away since; what was passed before has to be renewed."),)
     lacks = (*away, say("The refresher has to be passed."))
-    return Part(met=False, word=StandingWord.LAPSED, reasons=(lapsed,), lacks=lacks, until=until)
+    return Part(met=False, word=StandingWord.LAPSED, reasons=(lapsed, *_beside(held, on)), lacks=lacks, until=due)
 
 
-def best_pass(counted: Iterable[Fact], rules: Rules, since: Place = (date.min, 0)) -> Fact | None:
-    """Return the passed programme that is good for longest, of those after a place in the order of things.
-
-    None while the programme that comes first was never passed; a refresher before it does not count.
-    """
-    passes = [fact for fact in counted if passed_theory(fact, rules)]
-    first = next((fact for fact in passes if first_time(fact, rules)), None)
-    if first is None:
-        return None
-    late = max(since, (first.on, first.number - 1))
-    return max(
-        (fact for fact in passes if place(fact) > late), key=lambda fact: (good_until(fact), fact.number), default=None
-    )
-
-
-def passed_theory(fact: Fact, rules: Rules) -> bool:
-    """Say whether a fact is a passed programme, or accepted prior training, for a role at a kind of machine."""
-    if fact.kind is EntryKind.SITTING_MARKED:
-        done = fact.body["passed"] is True
-    else:
-        done = fact.kind is EntryKind.PRIOR_ACCEPTED
-    return done and fact.body["programme"] in rules.programmes and rules.machine_kind in fact.body["machine_kinds"]
-
-
-def first_time(fact: Fact, rules: Rules) -> bool:
-    """Say whether a passed programme is the one that comes first, not a refresher."""
-    return rules.programmes[fact.body["programme"]] is ProgrammeKind.INDUCTION
-
-
-def anchor(fact: Fact) -> date:
-    """Return the day from which a result's time is counted: for prior training the day of that training."""
-    return date.fromisoformat(fact.body["trained_on"]) if fact.kind is EntryKind.PRIOR_ACCEPTED else fact.on
-
-
-def good_until(fact: Fact) -> date:
-    """Return the last day on which a passed programme is good, by the policy that was in force then."""
-    return Policy.from_data(fact.body["policy"]).due(anchor(fact))
-
-
-def warning(fact: Fact) -> timedelta:
-    """Return how long before its end a passed programme is called due."""
-    return timedelta(days=Policy.from_data(fact.body["policy"]).warn_days)
+def _beside(held: Held, on: date) -> tuple[Reason, ...]:
+    """Return what else has to be known about a due day: counted from an older anchor, for young people, in its grace."""
+    good, told = held.good, []
+    if good.anchor != anchor(held.fact):
+        told.append(
+            say("Renewed within the time for it, so it is still counted from {day}.", day=good.anchor.isoformat())
+        )
+    if good.policy.young:
+        told.append(say(YOUNG[good.policy.young]))
+    if good.due < on <= good.lasts:
+        told.append(say("The policy lets work go on until {day} while it is renewed.", day=good.lasts.isoformat()))
+    return tuple(Reason(sentence=sentence, entries=held.fact.numbers) for sentence in told)
 
 
 def _how(fact: Fact, rules: Rules) -> str:

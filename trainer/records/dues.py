@@ -8,9 +8,10 @@ from typing import Literal
 from trainer.bank import Bank
 from trainer.bank.model import ProgrammeKind
 from trainer.records.chain import EntryKind
-from trainer.records.conditions import Rules, anchor, best_pass, good_until, returned
+from trainer.records.conditions import returned
 from trainer.records.effects import Fact
 from trainer.records.people import everybody
+from trainer.records.renewals import Held, Rules, anchor, best_pass
 from trainer.records.standing import Asked, asked_at, facts_by_person, touched
 from trainer.records.work import Reading
 from trainer.wording import Sentence, mark, say
@@ -69,33 +70,33 @@ def due_of(person: str, facts: Iterable[Fact], asked: Sequence[Asked], *, on: da
 
 
 def _renewals(person: str, known: Sequence[Fact], asked: Sequence[Asked], *, on: date, limit: date) -> Iterator[DueRow]:
-    needed: dict[tuple[str, int], list[Rules]] = {}
-    facts = {fact.number: fact for fact in known}
+    needed: dict[tuple[str, int], list[tuple[Rules, Held]]] = {}
     for each in asked:
         newest = best_pass(known, each.rules)
         if newest is not None and _good(newest, known, each.rules) <= limit and touched(known, each):
-            needed.setdefault((_next(each.rules), newest.number), []).append(each.rules)
-    for (programme, number), rules in needed.items():
-        until = _good(facts[number], known, rules[0])
+            needed.setdefault((_next(each.rules), newest.fact.number), []).append((each.rules, newest))
+    for (programme, number), found in needed.items():
+        rules, held = found[0]
+        until = _good(held, known, rules)
         state: State = "overdue" if on > until else "due"
         yield DueRow(
             person=person,
             programme=programme,
-            machines=tuple(rule.machine for rule in rules),
+            machines=tuple(each.machine for each, _held in found),
             due_on=until,
             state=state,
-            reason=say(TOLD[state], day=anchor(facts[number]).isoformat(), until=until.isoformat()),
+            reason=say(TOLD[state], day=anchor(held.fact).isoformat(), until=until.isoformat()),
             entry=number,
         )
 
 
-def _good(newest: Fact, known: Sequence[Fact], rules: Rules) -> date:
+def _good(newest: Held, known: Sequence[Fact], rules: Rules) -> date:
     """Return the last day on which theory is good; for somebody who came back, the day before, until renewed."""
     since = returned(known)
     fresh = best_pass(known, rules, since)
     if fresh is not None:
-        return good_until(fresh)
-    return min(good_until(newest), since[0] - timedelta(days=1))
+        return fresh.good.due
+    return min(newest.good.due, since[0] - timedelta(days=1))
 
 
 def _next(rules: Rules) -> str:

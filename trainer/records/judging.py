@@ -12,7 +12,6 @@ from trainer.bank import Bank
 from trainer.records.conditions import (
     Part,
     Reason,
-    Rules,
     StandingWord,
     against,
     doubts,
@@ -24,6 +23,7 @@ from trainer.records.conditions import (
     theory,
 )
 from trainer.records.effects import Fact
+from trainer.records.renewals import Rules
 from trainer.wording import Sentence
 
 __all__ = ["MAY_RUN", "Reason", "Rules", "Standing", "StandingWord", "judge", "rules_for"]
@@ -77,7 +77,7 @@ def judge(
         return _told(person, rules, over)
     since = returned(known)
     doubtful = doubts(known, rules, voided)
-    counted = [fact for fact in known if (fact.trusted or against(fact)) and not entitled_by(fact) & voided]
+    counted = [fact for fact in known if against(fact) or (fact.trusted and not entitled_by(fact) & voided)]
     learned = theory(counted, rules, on, since)
     shown = practical(counted, rules, since)
     if shown.reasons and rules.programmes and learned.word in NOTHING_PASSED:
@@ -88,7 +88,7 @@ def judge(
             return _told(person, rules, part, beside=(held, learned, shown), doubtful=doubtful)
     soon = learned.warn is not None and on >= learned.warn
     word = StandingWord.REFRESH_DUE if soon else StandingWord.AUTHORISED
-    good = Part(met=True, word=word, reasons=learned.reasons + shown.reasons, until=learned.until)
+    good = Part(met=True, word=word, reasons=learned.reasons + shown.reasons, until=learned.until, lasts=learned.lasts)
     return _told(person, rules, good, doubtful=doubtful)
 
 
@@ -105,6 +105,6 @@ def _told(
         may_run=may_run,
         reasons=tuple(reason for each in parts for reason in each.reasons) + doubtful,
         lacks=tuple(sentence for each in parts for sentence in each.lacks),
-        holds_until=part.until if may_run else None,
+        holds_until=part.lasts if may_run else None,
         due_on=next((each.until for each in parts if each.until is not None), None),
     )

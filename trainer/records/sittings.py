@@ -1,6 +1,7 @@
 """Sittings: one person takes one paper. An answer is committed before anybody is told that it is saved."""
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from sqlalchemy import select
@@ -10,8 +11,11 @@ from trainer.errors import Missing, RecordError
 from trainer.records import editions, ledger, names, terms
 from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
+from trainer.records.duedates import Policy
+from trainer.records.effects import facts
 from trainer.records.models import Answer, Sitting, SittingLock
 from trainer.records.people import must
+from trainer.records.renewals import due_after
 from trainer.records.sittingrows import AnswerRow, Data, SittingRow
 from trainer.records.work import Reading, Writing, new_key
 from trainer.wording import say
@@ -171,7 +175,7 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
         return ledger.entry(w, found.entry)
     _must_be_open(found)
     found.ended_at = max(w.now(), found.started_at)
-    body = sitting_marked(_row(found), _data(result), w.day_of(found.ended_at))
+    body = _body(w, _row(found), _data(result), w.day_of(found.ended_at))
     if w.now() < found.started_at:
         body["time"] = "unverified"
     made = ledger.append(
@@ -180,6 +184,16 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
     found.state, found.entry = HANDED_IN, made.number
     w.session.flush()
     return made
+
+
+def _body(r: Reading, sitting: SittingRow, result: Mapping[str, Any], on: date) -> dict[str, Any]:
+    """Put a marked sitting's body together, under the policy of when it began, as it applies to the person's age."""
+    policy = Policy.from_data(sitting.terms["policy"]).for_born(must(r, sitting.person).born, on)
+    if not result["passed"]:
+        return sitting_marked(sitting, result, policy, None)
+    known = facts(ledger.entries(r, person=sitting.person))
+    due = due_after(known, sitting.terms["role"], sitting.terms["machine_kinds"], policy, on)
+    return sitting_marked(sitting, result, policy, due)
 
 
 def give_up(w: Writing, sitting: str, *, reason: str, by: str) -> Entry:

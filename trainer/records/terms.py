@@ -8,8 +8,8 @@ from trainer.records.duedates import Policy
 
 
 def policy(programme: Programme) -> Policy:
-    """Return the due-date policy of a programme."""
-    return Policy(period=programme.interval, warn_days=programme.warn_days)
+    """Return the due-date policy of a programme, as it is for grown-up people."""
+    return Policy(period=programme.interval, warn_days=programme.warn_days, **programme.due.model_dump())
 
 
 def of(bank: Bank, programme: str) -> dict[str, Any]:
