@@ -1,15 +1,21 @@
 """The files that the office hands over. They are written as they are sent; nothing is kept on the server."""
 
-from collections.abc import Iterator
-from datetime import date
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime
 
 from flask import Response
 
+from trainer.exports.about import About, Tally
 from trainer.exports.csvfile import authorised_csv, ledger_csv
+from trainer.exports.files import TYPES, Form, table_file
+from trainer.exports.roster import roster_table
 from trainer.records.history import history
+from trainer.records.people import PersonRow
+from trainer.web.language import voice
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer
 from trainer.web.rooms import rooms
+from trainer.wording import say
 
 CSV = "text/csv; charset=utf-8"
 
@@ -31,6 +37,17 @@ def records_file(first: date, last: date) -> Response:
     return _file(_entries(since=first, until=last), f"records-{first}-{last}.csv")
 
 
+def roster_file(people: Sequence[PersonRow], made_at: datetime, today: date) -> Response:
+    """Hand over people as a spreadsheet; heads are in the reader's language, which the import knows too."""
+    settings = rooms().settings
+    asked = {"on": today.isoformat()}
+    about = About(
+        what=say("People on the roster"), site=settings.site, zone=settings.zone, made_at=made_at, asked=asked
+    )
+    pieces = table_file(Form.XLSX, roster_table(people), about, Tally(asked), voice())
+    return _file(pieces, f"roster-{today}.xlsx", TYPES[Form.XLSX])
+
+
 def _entries(*, person: str | None = None, since: date | None = None, until: date | None = None) -> Iterator[bytes]:
     """Read while sending: the transaction lives as long as the answer does."""
     record = rooms().record
@@ -42,8 +59,10 @@ def _entries(*, person: str | None = None, since: date | None = None, until: dat
     return pieces()
 
 
-def _file(pieces: Iterator[bytes], name: str) -> Response:
+def _file(pieces: Iterator[bytes], name: str, content_type: str = CSV) -> Response:
     plain = "".join(
         character if (character.isascii() and character.isalnum()) or character in "-." else "_" for character in name
     )
-    return Response(pieces, content_type=CSV, headers={"Content-Disposition": f'attachment; filename="{plain}"'})
+    return Response(
+        pieces, content_type=content_type, headers={"Content-Disposition": f'attachment; filename="{plain}"'}
+    )

@@ -9,6 +9,7 @@ ZONES = (
     ("office.about", _l("One person")),
     ("office.overdue", _l("Overdue")),
     ("office.changed", _l("Ledger")),
+    ("office.roster", _l("Roster")),
 )
 
 

@@ -6,13 +6,14 @@ from datetime import date
 
 from trainer.bank import Bank
 from trainer.errors import Missing
-from trainer.records import Reading, ledger, machines, people
+from trainer.records import Reading, ledger, machines, people, roster
 from trainer.records.ledger import Entry
 from trainer.records.machines import MachineRow
 from trainer.records.standing import standings
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer, Asked, authorised
 from trainer.web.office.changed import CORRECTIONS, MOST, Reread, is_late
+from trainer.web.office.uploads import Upload
 from trainer.web.roster import Roster, gather, known
 from trainer.wording import say
 
@@ -78,6 +79,13 @@ def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
         entries=entries,
         people=known(reading, entries),
     )
+
+
+def read_plan(reading: Reading, upload: Upload) -> roster.Plan | None:
+    """Compare a roster with the record; None where no file was chosen."""
+    if not upload.data and not upload.file:
+        return None
+    return roster.check(reading, upload.data, file=upload.file, answers=upload.answers)
 
 
 def reread(reading: Reading) -> Reread:

@@ -2,11 +2,11 @@
 
 from datetime import date
 
-from flask import Blueprint, Response, redirect, render_template, request, url_for
+from flask import Blueprint, Response, g, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from trainer.errors import UsageError
-from trainer.records import ledger, people
+from trainer.errors import RecordError, UsageError
+from trainer.records import ledger, people, roster
 from trainer.records.checkpoints import newest
 from trainer.web.access import OFFICER, doors
 from trainer.web.days import read_last_day
@@ -18,6 +18,8 @@ from trainer.web.office.changed import changed_page
 from trainer.web.office.frames import office_frame
 from trainer.web.office.overdue import OverdueChoice, overdue_page
 from trainer.web.office.questions import questions_page
+from trainer.web.office.rosterfile import roster_page
+from trainer.web.office.uploads import Upload, read_upload, with_days
 from trainer.web.rooms import rooms
 from trainer.web.roster import gather, known
 from trainer.web.sheet import chosen
@@ -141,6 +143,46 @@ def records_csv() -> Response | tuple[str, int]:
     except UsageError as error:
         return _questions(error.sentence), 422
     return files.records_file(first, last)
+
+
+@bp.get("/roster", endpoint="roster")
+@doors.needs(OFFICER)
+def roster_sheet() -> str:
+    """Show where a roster is chosen; after one was taken, what that came to."""
+    page = roster_page(Upload(), None, taken=request.args.get("taken", type=int))
+    return render_template("office/roster.html", page=page)
+
+
+@bp.post("/roster")
+@doors.needs(OFFICER)
+def roster_file() -> str | AnyResponse | tuple[str, int]:
+    """Show what a roster comes to, or take it as it was shown."""
+    record = rooms().record
+    upload, refusal = Upload(), None
+    try:
+        with record.reading() as reading:
+            upload = read_upload(request.form, request.files)
+            upload = with_days(upload, request.form, today=reading.today())
+        if request.form.get("take"):
+            with record.writing() as writing:
+                done = roster.take(
+                    writing, upload.data, by=g.person.key, file=upload.file, answers=upload.answers, code=upload.code
+                )
+            return redirect(url_for("office.roster", taken=len(done.acts)), 303)
+    except (UsageError, RecordError) as error:
+        refusal = error
+    with record.reading() as reading:
+        plan = services.read_plan(reading, upload)
+    page = roster_page(upload, plan, refusal=refusal.sentence if refusal else None)
+    return render_template("office/roster.html", page=page), refusal.status if refusal else 200
+
+
+@bp.get("/roster.xlsx")
+@doors.needs(OFFICER)
+def roster_out() -> Response:
+    """Hand over who is here as a spreadsheet that comes back without a change."""
+    with rooms().record.reading() as reading:
+        return files.roster_file(people.everybody(reading), reading.now(), reading.today())
 
 
 def _asked(today: date) -> Asked:
