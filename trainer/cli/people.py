@@ -4,6 +4,7 @@ from datetime import date
 
 import click
 
+from trainer.cli import _privacy
 from trainer.cli.options import data_option, day_option, open_existing, settings_for
 from trainer.clock import Clock
 from trainer.errors import Missing
@@ -14,7 +15,11 @@ ROLES = ("learner", "trainer", "officer")
 
 @click.group()
 def command() -> None:
-    """Add people, and give the right to judge practice."""
+    """Add people, give the right to judge practice, do what people may ask about their own data."""
+
+
+for _each in _privacy.COMMANDS:
+    command.add_command(_each)
 
 
 @command.command()

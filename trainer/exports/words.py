@@ -80,6 +80,9 @@ EVENTS: Mapping[str, str] = MappingProxyType(
         "incident": mark("an incident"),
         "unsafe-act": mark("an unsafe act was seen"),
         "machine-changed": mark("the machine was changed"),
+        "erased": mark("name and number were taken out"),
+        "hold-set": mark("legal hold set"),
+        "hold-lifted": mark("legal hold lifted"),
     }
 )
 

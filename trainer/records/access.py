@@ -93,6 +93,13 @@ def sign_in_password(w: Writing, login: str, password: str, *, place: str) -> Pe
     return _prove(w, claim, password)
 
 
+def forget(w: Writing, person: str) -> None:
+    """Take out when and where a person signed in, or tried to; waits of theirs too."""
+    subjects = [_subject(w, f"{kind}:{person}") for kind in (PIN, PASSWORD)]
+    w.session.execute(delete(Throttle).where(Throttle.scope == "person", Throttle.subject.in_(subjects)))
+    w.session.execute(delete(SignIn).where(SignIn.person == person))
+
+
 def _only(w: Writing, same: ColumnElement[bool]) -> str | None:
     query = select(Person.key).where(same, Person.status == "active", here(w)).limit(2)
     found = w.session.scalars(query).all()

@@ -13,7 +13,7 @@ from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 from sqlalchemy import delete, select
 
-from trainer.errors import Missing, UsageError
+from trainer.errors import Missing, RecordError, UsageError
 from trainer.records import pepper
 from trainer.records.models import Person, Secret
 from trainer.records.work import Reading, Writing
@@ -84,6 +84,11 @@ def easily_guessed(pin: str) -> bool:
     return run or repeat or year or pin in COMMON_PINS
 
 
+def forget(w: Writing, person: str) -> None:
+    """Take every secret of a person out."""
+    w.session.execute(delete(Secret).where(Secret.person == person))
+
+
 def matches(r: Reading, person: str | None, kind: str, given: str) -> bool:
     """Say whether ``given`` is the person's secret. Works as long for an unknown person as for a known one."""
     query = select(Secret.hash).where(Secret.person == (person or ""), Secret.kind == kind)
@@ -112,4 +117,6 @@ def _person(r: Reading, person: str) -> Person:
     found = r.session.get(Person, person)
     if found is None:
         raise Missing("The record knows no such person.")
+    if found.erased:
+        raise RecordError("The identity of this person was taken out of the record.")
     return found

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import select, update
 
 from trainer.errors import Missing, UsageError
 from trainer.records import machines
@@ -74,6 +74,11 @@ def reports(r: Reading, *, only_open: bool = False) -> list[HazardRow]:
     """Return the reports, oldest first."""
     rows = [_row(found) for found in r.session.scalars(select(Hazard).order_by(Hazard.id))]
     return [row for row in rows if row.is_open or not only_open]
+
+
+def forget(w: Writing, person: str) -> None:
+    """Take a person's name off the reports that they made; the reports stay."""
+    w.session.execute(update(Hazard).where(Hazard.person == person).values(person=None))
 
 
 def _get(r: Reading, hazard: int) -> Hazard:

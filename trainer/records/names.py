@@ -47,9 +47,14 @@ def short(text: str, field: str) -> str:
 
 
 def folded(text: str) -> str:
-    """Return a text for comparing: without case, accents and kinds of apostrophe."""
+    """Return a name for comparing: without case, accents and kinds of apostrophe."""
+    return folded_whole(text)[:LONGEST_NAME]
+
+
+def folded_whole(text: str) -> str:
+    """Return a text of any length for comparing."""
     bare = unicodedata.normalize("NFKD", text.translate(ALIKE))
-    return " ".join("".join(c for c in bare if not unicodedata.combining(c)).casefold().split())[:LONGEST_NAME]
+    return " ".join("".join(c for c in bare if not unicodedata.combining(c)).casefold().split())
 
 
 def order(sort_name: str) -> tuple[str, str]:

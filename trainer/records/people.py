@@ -55,7 +55,10 @@ class PersonKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PersonRow:
-    """A person as they are now. ``key`` is opaque; ``roles`` are the doors that they may use."""
+    """A person as they are now. ``key`` is opaque; ``roles`` are the doors that they may use.
+
+    ``erased`` says that name and number were taken out and what stands in their place says nothing about anybody.
+    """
 
     key: str
     number: str
@@ -73,6 +76,7 @@ class PersonRow:
     born: date | None
     roles: frozenset[str]
     login: str | None
+    erased: bool = False
 
 
 def add(
@@ -120,7 +124,7 @@ def change(w: Writing, key: str, **fields: Any) -> PersonRow:
     unknown = set(fields) - CHANGEABLE
     if unknown:
         raise UsageError(say("{fields} cannot be changed this way.", fields=", ".join(sorted(unknown))))
-    person = _stored(w, key)
+    person = _changeable(w, key)
     _fill(person, **fields)
     _must_be_free(w, person)
     w.session.flush()
@@ -137,7 +141,7 @@ def rename(
     since: date | None = None,
 ) -> PersonRow:
     """Give a person a new name or number from a day on; what was printed before keeps the old one."""
-    person = _stored(w, key)
+    person = _changeable(w, key)
     person.name, person.sort_name = names.checked(name), names.checked(sort_name or name)
     if number is not None:
         person.number = names.code(number, "number")
@@ -151,7 +155,7 @@ def leave(w: Writing, key: str, *, on: date, by: str, reason: str = "") -> Entry
 
     The history stays; the number becomes free.
     """
-    person = _stored(w, key)
+    person = _changeable(w, key)
     if person.ended is not None:
         raise RecordError(say("This person leaves, or left, on {day}.", day=person.ended.isoformat()))
     person.ended = on
@@ -166,7 +170,7 @@ def come_back(w: Writing, key: str, *, on: date, by: str, reason: str = "") -> E
 
     Raises :class:`RecordError` when the old number, badge or login is somebody else's by now.
     """
-    person = _stored(w, key)
+    person = _changeable(w, key)
     if person.ended is None:
         raise RecordError("This person has not left.")
     person.ended, person.status = None, ACTIVE
@@ -312,6 +316,13 @@ def _sorted(r: Reading, found: Iterable[Person]) -> list[PersonRow]:
     )
 
 
+def _changeable(w: Writing, key: str) -> Person:
+    found = _stored(w, key)
+    if found.erased:
+        raise RecordError("The identity of this person was taken out of the record.")
+    return found
+
+
 def _stored(r: Reading, key: str) -> Person:
     found = r.session.get(Person, key)
     if found is None:
@@ -338,4 +349,5 @@ def _row(r: Reading, person: Person) -> PersonRow:
         born=person.born,
         roles=frozenset(role.role for role in person.roles),
         login=person.login,
+        erased=person.erased,
     )

@@ -3,7 +3,7 @@
 import hashlib
 import secrets
 
-from sqlalchemy import select, update
+from sqlalchemy import delete, select, update
 
 from trainer.records.models import WebSession
 from trainer.records.work import Reading, Writing
@@ -38,6 +38,11 @@ def end_all(w: Writing, person: str) -> None:
     w.session.execute(
         update(WebSession).where(WebSession.person == person, WebSession.ended_at.is_(None)).values(ended_at=w.now())
     )
+
+
+def forget(w: Writing, person: str) -> None:
+    """Take every session of a person out, those that have ended too."""
+    w.session.execute(delete(WebSession).where(WebSession.person == person))
 
 
 def _digest(token: str) -> str:

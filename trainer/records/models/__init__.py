@@ -6,6 +6,7 @@ from trainer.records.models.editions import Edition
 from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine, MachineFact, MachineReading
 from trainer.records.models.people import Person, PersonName, PersonRole
+from trainer.records.models.privacy import PrivacyRequest, RetentionRule, RetentionRun
 from trainer.records.models.reports import Hazard, HazardAnswer
 from trainer.records.models.sessions import WebSession
 from trainer.records.models.sittings import Answer, Sitting, SittingLock
@@ -25,6 +26,9 @@ __all__ = [
     "Person",
     "PersonName",
     "PersonRole",
+    "PrivacyRequest",
+    "RetentionRule",
+    "RetentionRun",
     "Secret",
     "SignIn",
     "Sitting",
