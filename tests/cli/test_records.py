@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+import zipfile
 from datetime import timedelta
 
 import pytest
@@ -290,3 +291,74 @@ def test_items_as_json_are_exact_and_can_be_of_some_days(settings, plant):
     assert one["statistics"]["note"].startswith("Too few answers")
     assert data["papers"][0]["consistency"]["exact"] is None
     assert json.loads(run(settings, "records", "items", "--json", "--until", "2020-01-01"))["items"] == []
+
+
+def test_a_pack_is_made_and_checked_by_name_of_people(settings, plant, tmp_path):
+    target = tmp_path / "pack.zip"
+    told = run(settings, "records", "audit-pack", "--people", "00241, 00112", "--out", str(target))
+    checked = CliRunner().invoke(main, ["records", "verify-pack", str(target)])
+
+    assert told.splitlines()[0] == f"{target}: 2 people, 3 entries, 3 standings."
+    assert checked.exit_code == 0
+    assert told.splitlines()[1] in checked.output
+    assert [path.name for path in tmp_path.glob("pack*")] == ["pack.zip"]
+
+
+def test_a_pack_of_a_machine_holds_whoever_has_to_do_with_it(settings, plant, tmp_path):
+    target = tmp_path / "pack.zip"
+    told = run(settings, "records", "audit-pack", "--machine", "PB-1", "--known-on", "2020-01-01", "--out", str(target))
+
+    assert "2 people, 3 entries, 2 standings." in told  # the operator, and who was told to learn it
+
+
+def test_a_changed_pack_makes_verify_pack_exit_1_and_say_what(settings, plant, tmp_path):
+    target = tmp_path / "pack.zip"
+    run(settings, "records", "audit-pack", "--people", "00241", "--out", str(target))
+    with zipfile.ZipFile(target) as archive:
+        archive.extractall(tmp_path / "out")
+    folder = next((tmp_path / "out").iterdir())
+    (folder / "data" / "pack.json").unlink()
+    checked = CliRunner().invoke(main, ["records", "verify-pack", str(folder)])
+
+    assert checked.exit_code == 1
+    assert "data/pack.json: is missing." in checked.output
+    assert "this is not the pack as it was made." in checked.output
+
+
+def test_what_is_cut_off_or_no_pack_is_told_in_a_sentence(settings, plant, tmp_path):
+    target = tmp_path / "pack.zip"
+    run(settings, "records", "audit-pack", "--people", "00241", "--out", str(target))
+    (tmp_path / "cut.zip").write_bytes(target.read_bytes()[:5000])
+    (tmp_path / "empty").mkdir()
+    for wrong in ("cut.zip", "empty", "nowhere.zip"):
+        checked = CliRunner().invoke(main, ["records", "verify-pack", str(tmp_path / wrong)])
+        assert checked.exit_code == 2
+        assert str(tmp_path / wrong) in checked.output
+        assert "Traceback" not in checked.output
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        (["--people", "00241", "--machine", "PB-1"], 2, "Name one of the two."),
+        ([], 2, "Name one of the two."),
+        (["--people", "99999"], 1, "Nobody has, or had, the number 99999."),
+        (["--machine", "PB-9"], 1, "There is no machine PB-9."),
+        (["--people", "00241", "--on", "9 March"], 2, "--on: write a day as 2026-03-09"),
+    ],
+)
+@pytest.mark.usefixtures("plant")
+def test_a_pack_that_cannot_be_made_is_refused_in_a_sentence(settings, tmp_path, words, code, told):
+    target = tmp_path / "pack.zip"
+
+    assert told in run(settings, "records", "audit-pack", *words, "--out", str(target), code=code)
+    assert list(tmp_path.glob("pack*")) == []
+
+
+def test_of_an_altered_record_no_pack_is_made(settings, plant, tmp_path):
+    tamper(plant.record, "UPDATE entry SET body = replace(body, 'hired', 'hireD') WHERE number = 4")
+    target = tmp_path / "pack.zip"
+
+    told = run(settings, "records", "audit-pack", "--people", "00241", "--out", str(target), code=1)
+    assert "L-4" in told
+    assert not target.exists()

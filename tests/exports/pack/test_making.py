@@ -10,7 +10,7 @@ import zipfile
 from datetime import timedelta
 
 import pytest
-from exports.pack.conftest import packed, unpacked
+from exports.pack.packs import packed, unpacked
 from records.site import TODAY, tamper
 
 from trainer.errors import RecordError, UsageError

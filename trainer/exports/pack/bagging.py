@@ -36,7 +36,11 @@ class Bag:
         """Add a file about the bag."""
         self.tags[name] = self._write(name, [content])[1]
 
-    def close(self, info: Mapping[str, str]) -> str:
+    def close(self) -> None:
+        """End the zip file, whole or not."""
+        self._zip.close()
+
+    def finish(self, info: Mapping[str, str]) -> str:
         """Write what is said about the bag and every list; return the SHA-256 of the list of the lists."""
         said = {**info, "Payload-Oxum": f"{self.octets}.{len(self.payload)}"}
         self.tag("bagit.txt", DECLARATION)
@@ -46,7 +50,6 @@ class Bag:
         lists = {algorithm: _list(self.tags, algorithm) for algorithm in ALGORITHMS}
         for algorithm, content in lists.items():
             self._write(f"tagmanifest-{algorithm}.txt", [content])
-        self._zip.close()
         return hashlib.sha256(lists["sha256"]).hexdigest()
 
     def _write(self, name: str, pieces: Iterable[bytes]) -> tuple[int, dict[str, str]]:

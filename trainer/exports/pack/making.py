@@ -1,7 +1,8 @@
 """Making a pack: each part written into the bag as it is read, the proofs last, so that little is ever held."""
 
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import asdict, dataclass, field
 from datetime import datetime
 from typing import Any, BinaryIO
@@ -66,24 +67,22 @@ def write_pack(r: Reading, bank: Bank, asked: Asked, file: BinaryIO, *, site: st
     Raises :class:`RecordError` where the record was altered: of such a one nothing can be proved.
     """
     _must_be_as_written(r)
-    folder = f"audit-pack-{asked.on.isoformat()}"
-    people = chosen(r, bank, asked)
-    p = Packing(r=r, bank=bank, asked=asked, site=site, bag=Bag(file, folder), point=proofs.sealed(r), people=people)
-    _standing(p)
-    _ledger(p)
-    _proofs(p)
-    _identity(p)
-    _content(p)
-    about = _about(p)
-    p.bag.put(shape.PACK, lines([about]))
-    return _closed(p, about)
+    point, people = proofs.sealed(r), chosen(r, bank, asked)
+    with closing(Bag(file, f"audit-pack-{asked.on.isoformat()}")) as bag:
+        p = Packing(r=r, bank=bank, asked=asked, site=site, bag=bag, point=point, people=people)
+        for part in (_standing, _ledger, _proofs, _identity, _content):
+            part(p)
+        return _finished(p)
 
 
 def pack_pieces(r: Reading, bank: Bank, asked: Asked, *, site: str) -> tuple[Made, Iterator[bytes]]:
     """Return what a pack is and its octets, in pieces; it lies in a temporary file until they were read."""
     file = tempfile.TemporaryFile()  # noqa: SIM115  (closed when the pieces were read)
-    made = write_pack(r, bank, asked, file, site=site)
-    return made, _read(file)
+    try:
+        return write_pack(r, bank, asked, file, site=site), _read(file)
+    except BaseException:
+        file.close()
+        raise
 
 
 def _read(file: Any) -> Iterator[bytes]:
@@ -200,7 +199,9 @@ def _about(p: Packing) -> Data:
     }
 
 
-def _closed(p: Packing, about: Mapping[str, Any]) -> Made:
+def _finished(p: Packing) -> Made:
+    about = _about(p)
+    p.bag.put(shape.PACK, lines([about]))
     made_at: datetime = p.r.now().astimezone(p.r.zone)
     cover = Cover(about=about, people=p.people, standings=p.standings, made_at=made_at, edition=p.bank.edition)
     p.bag.tag("README.txt", text(cover).encode())
@@ -211,7 +212,7 @@ def _closed(p: Packing, about: Mapping[str, Any]) -> Made:
         "Bagging-Date": made_at.date().isoformat(),
         "External-Description": f"Training and competency records of {len(p.people)} people as of {about['on']}",
     }
-    seal = p.bag.close(info)
+    seal = p.bag.finish(info)
     return Made(
         people=len(p.people),
         entries=sum(person["entries"] for person in about["people"]),

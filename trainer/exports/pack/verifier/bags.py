@@ -28,6 +28,7 @@ def check_bag(check: Check) -> Listed:
     lists = [name for name in sorted(names) if re.fullmatch(r"(tag)?manifest-[a-z0-9]+\.txt", name)]
     for name in lists:
         check.try_(name, lambda name=name: _manifest(check, name, found))  # type: ignore[misc]
+    _same_form(check, found)
     own = [name for name in lists if not name.startswith("tag")]
     if not own:
         check.fault("manifest-sha512.txt", "is missing: a bag has at least one list of its files.")
@@ -99,12 +100,11 @@ def _lists_manifests(check: Check, name: str, found: Listed) -> None:
 
 def _compare(check: Check, name: str, sums: Mapping[str, str]) -> None:
     """Work out a file's checksums and compare them with every list that names it."""
-    actual = name if name in check.files.names else _other_form(check, name)
-    if not actual:
+    if name not in check.files.names:
         check.fault(name, "is missing.")
         return
     try:
-        worked_out = _checksums(check, actual, {_algorithm(each) for each in sums})
+        worked_out = _checksums(check, name, {_algorithm(each) for each in sums})
     except UNREADABLE as error:
         check.fault(name, f"cannot be read: {error}.")
         return
@@ -115,10 +115,13 @@ def _compare(check: Check, name: str, sums: Mapping[str, str]) -> None:
         check.fault(each, f"was changed: its checksum of {name} is not right.")
 
 
-def _other_form(check: Check, name: str) -> str:
-    """Return the file that has this name in another form of Unicode, as some systems store names."""
-    wanted = unicodedata.normalize("NFC", name)
-    return next((each for each in check.files.names if unicodedata.normalize("NFC", each) == wanted), "")
+def _same_form(check: Check, found: Listed) -> None:
+    """Put the name that a file has in place of the same name in another form of Unicode; some systems change it."""
+    actual = {unicodedata.normalize("NFC", name): name for name in check.files.names}
+    for name in [each for each in found if each not in check.files.names]:
+        other = actual.get(unicodedata.normalize("NFC", name))
+        if other and other not in found:
+            found[other] = found.pop(name)
 
 
 def _checksums(check: Check, name: str, algorithms: set[str]) -> dict[str, str]:

@@ -32,16 +32,16 @@ def check_checkpoints(check: Check) -> list[Data]:
 
 def check_growth(check: Check, points: list[Data]) -> None:
     """Check that every earlier checkpoint was taken of a start of what the last one was taken of."""
-    last, proved = points[-1], set()
+    last = points[-1]
     known = {point["number"]: point for point in points}
-    for where, proof in check.lines(GROWTH):
-        earlier = known[proof["checkpoint"]]
-        path = [bytes.fromhex(step) for step in proof["path"]]
+    proofs = read_proofs(check, GROWTH, "checkpoint")
+    for number, proof in proofs.items():
+        earlier = known[number]
+        path = _steps(proof)
         roots = bytes.fromhex(earlier["entries_root"]), bytes.fromhex(last["entries_root"])
         if not consistent(earlier["entries"], last["entries"], path, *roots):
-            check.fault(where, f"does not prove that the ledger only grew since checkpoint C-{earlier['number']}.")
-        proved.add(proof["checkpoint"])
-    for number in sorted(known.keys() - proved - {last["number"]}):
+            check.fault(GROWTH, f"the proof that the ledger only grew since checkpoint C-{number} is not right.")
+    for number in sorted(known.keys() - proofs.keys() - {last["number"]}):
         check.fault(GROWTH, f"the proof for checkpoint C-{number} was removed.")
 
 
@@ -76,8 +76,8 @@ def read_proofs(check: Check, name: str, key: str) -> dict[Any, Data]:
     """Return the proofs of a file, by what they prove; one that stands twice is named."""
     found: dict[Any, Data] = {}
     for where, proof in check.lines(name):
-        if proof[key] in found:
-            check.fault(where, "stands twice.")
+        if found and proof[key] <= max(found):
+            check.fault(where, "was put in or moved: it does not belong here.")
         found[proof[key]] = proof
     return found
 
@@ -85,8 +85,12 @@ def read_proofs(check: Check, name: str, key: str) -> dict[Any, Data]:
 def check_others(check: Check, point: Data) -> Iterator[Data]:
     """Check the single entries about other people, each against the tree of all entries."""
     known = read_proofs(check, OTHER_PROOFS, "number")
+    last = 0
     for where, entry in check.lines(OTHERS):
         entered = f"L-{entry['number']}"
+        if entry["number"] <= last:
+            check.fault(where, f"{entered} was put in or moved: it does not belong here.")
+        last = entry["number"]
         proof = known.pop(entry["number"], None)
         if digest_of(entry) != entry["digest"]:
             check.fault(where, f"{entered} was changed after it was recorded.")
@@ -112,5 +116,12 @@ def _in_entries(proof: Mapping[str, Any], entry: Mapping[str, Any], point: Mappi
 
 
 def _leads(proof: Mapping[str, Any], data: str, root: str) -> bool:
-    path = [bytes.fromhex(step) for step in proof["path"]]
-    return included(leaf(data.encode()), proof["index"], proof["size"], path, bytes.fromhex(root))
+    return included(leaf(data.encode()), proof["index"], proof["size"], _steps(proof), bytes.fromhex(root))
+
+
+def _steps(proof: Mapping[str, Any]) -> list[bytes]:
+    """Return the hashes of a path; ValueError for one that is not written as the program writes it."""
+    steps = [bytes.fromhex(step) for step in proof["path"]]
+    if [step.hex() for step in steps] != proof["path"]:
+        raise ValueError("not in small letters")
+    return steps

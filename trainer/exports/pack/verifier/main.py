@@ -6,13 +6,14 @@ import zipfile
 from pathlib import Path
 from typing import Any
 
-from trainer.exports.pack.verifier.bags import check_bag
+from trainer.exports.pack.verifier.bags import Listed, check_bag
 from trainer.exports.pack.verifier.check import Check
 from trainer.exports.pack.verifier.contents import Contents
 from trainer.exports.pack.verifier.files import Files
 from trainer.exports.pack.verifier.shape import PACK
 
 SEAL = "tagmanifest-sha256.txt"  # the list of the lists: its digest stands for the whole pack
+LISTS = ("manifest-sha256.txt", "manifest-sha512.txt", SEAL, "tagmanifest-sha512.txt")
 SIGNS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # base 32 without I, L, O and U, which are misread
 
 
@@ -25,13 +26,7 @@ def check_pack(path: Path) -> tuple[Check, dict[str, Any]]:
     if "bagit.txt" not in files.names and PACK not in files.names:
         raise ValueError(f"{path} holds no pack: there is no bagit.txt and no {PACK}")
     check = Check(files)
-    listed = check_bag(check)
-    for name in sorted(files.names):
-        if name not in listed and not name.startswith("tagmanifest-"):
-            check.fault(name, "was put in: it is in no list.")
-    for name in ("manifest-sha256.txt", "manifest-sha512.txt", SEAL, "tagmanifest-sha512.txt"):
-        if name not in files.names:
-            check.fault(name, "is missing.")
+    _strict(check, check_bag(check))
     pack: dict[str, Any] = {}
 
     def inside() -> None:
@@ -41,6 +36,25 @@ def check_pack(path: Path) -> tuple[Check, dict[str, Any]]:
 
     check.try_(PACK, inside)
     return check, pack
+
+
+def _strict(check: Check, listed: Listed) -> None:
+    """Check what a pack keeps to beyond what BagIt asks: every file in two lists, the lists to the last sign."""
+    for name in sorted(check.files.names):
+        if name not in listed and not name.startswith("tagmanifest-"):
+            check.fault(name, "was put in: it is in no list.")
+    tags = sorted(name for name in listed if not name.startswith("data/"))
+    for name in LISTS:
+        if name not in check.files.names:
+            check.fault(name, "is missing.")
+        elif name.startswith("tag"):
+            wanted = "".join(f"{listed[each].get(name, '')}  {each}\n" for each in tags)
+            check.try_(name, lambda name=name, wanted=wanted: _written(check, name, wanted))  # type: ignore[misc]
+
+
+def _written(check: Check, name: str, wanted: str) -> None:
+    if check.files.text(name) != wanted:
+        check.fault(name, "was changed: it is not written as the program writes it.")
 
 
 def pack_code(check: Check) -> str:

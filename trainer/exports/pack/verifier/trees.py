@@ -33,10 +33,10 @@ def included(leaf_hash: bytes, index: int, size: int, path: list[bytes], head: b
 
 def consistent(first: int, size: int, path: list[bytes], old: bytes, new: bytes) -> bool:
     """Say whether a path shows that the tree of ``first`` leaves is the start of the tree of ``size``."""
-    if {len(step) for step in (old, new, *path)} != {32}:
-        return False
     if first == size:
         return size > 0 and not path and old == new
+    if {len(step) for step in (old, new, *path)} != {32}:
+        return False
     steps = path if first & (first - 1) else [old, *path]
     if not 0 < first < size or not steps:
         return False
