@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from trainer.cli import _retention
 from trainer.cli.options import (
     data_option,
     day_option,
@@ -35,6 +36,9 @@ FORMATS = ("csv", "xlsx", "json", "xapi", "pdf")
 @click.group()
 def command() -> None:
     """Verify the record, export it, say where people stand."""
+
+
+command.add_command(_retention.retention)
 
 
 @command.command()

@@ -73,7 +73,12 @@ def erase(w: Writing, person: str, *, by: str, reason: str, force: bool = False)
     firm, yielding = list(_firm(found, kept)), list(_yielding(w, found, kept))
     if firm or (yielding and not force):
         raise RecordError((firm or yielding)[0])
-    body = {"event": ERASED, "note": why, "forced": bool(yielding)}
+    return take_out(w, person, by=by, note=why, forced=bool(yielding))
+
+
+def take_out(w: Writing, person: str, *, by: str, note: str, forced: bool) -> Entry:
+    """Take an identity out without asking again whether that may be; whoever calls has asked."""
+    body = {"event": ERASED, "note": note, "forced": forced}
     entry = ledger.append(w, person, EntryKind.EVENT, body, happened_on=w.today(), by=by)
     requests.answer_open(w, person=person, kind=requests.Wish.ERASURE, by=by, words=entry.reference)
     _forget(w, person)

@@ -5,6 +5,7 @@ kept. Rules of one country alone run from none over three and five years to the 
 program supplies none of its own.
 """
 
+from calendar import isleap
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -57,6 +58,12 @@ class Rule:
         end = anchor + relativedelta(years=self.years)
         moved = (anchor.month, anchor.day) == (2, 29) and end.day == 28
         return end.replace(month=3, day=1) if moved else end
+
+    def over_before(self, on: date) -> date:
+        """Return the day before which things must have happened for their time to be over on a day."""
+        start = on - relativedelta(years=self.years)
+        leap = (start.month, start.day) == (3, 1) and isleap(start.year) and not isleap(on.year)
+        return start.replace(month=2, day=29) if leap else start
 
 
 def set_rule(w: Writing, *, kind: str, years: int | None, counts_from: From | str, by: str, reason: str) -> None:
