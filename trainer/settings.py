@@ -58,6 +58,7 @@ SETTINGS = (
     Setting("data", "instance", Path, "Folder for the record (an SQLite file), keys and backups."),
     Setting("database", "", str, "Database address, for PostgreSQL; empty means the SQLite file in the data folder."),
     Setting("content", "", str, "Folder of the content bank; empty means the bank that came with the program."),
+    Setting("content_extra", "", str, "Folder of the site's own content, laid beside the bank; empty means none."),
     Setting("zone", "UTC", _zone, "Time zone of the site; due dates are civil dates there."),
     Setting("site", "This plant", str, "Name of the site, on sheets and exports."),
     Setting("address", "", _address, "Address at which people reach this program; on cards, in calendars and in xAPI."),
@@ -73,6 +74,7 @@ class Settings:
     data: Path
     database: str
     content: str
+    content_extra: str
     zone: ZoneInfo
     site: str
     address: str
@@ -88,6 +90,11 @@ class Settings:
     def content_folder(self) -> Path:
         """Return the folder of the content bank in use."""
         return Path(self.content) if self.content else shipped("content")
+
+    @property
+    def extra_folder(self) -> Path | None:
+        """Return the folder of the site's own content, or None."""
+        return Path(self.content_extra) if self.content_extra else None
 
 
 def read_settings(environment: Mapping[str, str], **given: str | None) -> Settings:

@@ -112,3 +112,37 @@ def test_a_slip_that_can_never_be_told_apart_is_found_in_its_file(content: Path)
     assert (
         "drills/distance/drill.yaml:11: error: slip-never-told-apart: PB-D90 slips adds-penetration\n" in result.output
     )
+
+
+def own_content(folder: Path, head: str) -> Path:
+    shutil.copytree(SMALL / "scenarios" / "open-gap", folder / "scenarios" / "open-gap")
+    (folder / "bank.yaml").write_text(head)
+    return folder
+
+
+def test_what_a_site_replaces_is_told(content: Path, tmp_path: Path):
+    own = own_content(tmp_path / "own", "edition: 7\nreplaces: [PB-S90]\n")
+
+    result = run("--content", str(content), "--extra", str(own))
+    data = json.loads(run("--content", str(content), "--extra", str(own), "--json").output)
+
+    told = "Replaced: PB-S90, scenarios/open-gap/scenario.yaml by own/scenarios/open-gap/scenario.yaml"
+    assert result.exit_code == 0
+    assert told in result.output.splitlines()
+    assert "Edition 3 with the site's own edition 7, fingerprint " in result.output
+    assert data["replaced"][0]["by"] == "own/scenarios/open-gap/scenario.yaml"
+    assert data["own_edition"] == 7
+
+
+def test_what_a_site_overrides_in_silence_is_an_error_and_the_setting_names_its_folder(content: Path, tmp_path: Path):
+    own = own_content(tmp_path / "own", "edition: 7\n")
+
+    result = run(env={"TRAINER_CONTENT": str(content), "TRAINER_CONTENT_EXTRA": str(own)})
+
+    assert result.exit_code == 1
+    assert "own/scenarios/open-gap/scenario.yaml:1: error: duplicate-id: PB-S90" in result.output
+    assert "stands in scenarios/open-gap/scenario.yaml, line 1, as well" in result.output
+
+
+def test_a_site_s_folder_that_is_not_there_is_wrong_usage(content: Path, tmp_path: Path):
+    assert run("--content", str(content), "--extra", str(tmp_path / "nowhere")).exit_code == 2

@@ -35,16 +35,19 @@ class Loaded:
         return self.draft.bank if self.report.good else None
 
 
-def load(folder: Path, *, check_drawing: CheckDrawing | None = None) -> Loaded:
-    """Read and judge a folder of content. ``check_drawing`` says what is wrong with a drawing, in sentences."""
-    draft, findings = read_folder(folder)
+def load(folder: Path, extra: Path | None = None, *, check_drawing: CheckDrawing | None = None) -> Loaded:
+    """Read and judge a folder of content, with a site's own folder ``extra`` laid beside it (:mod:`trainer.bank.beside`).
+
+    ``check_drawing`` says what is wrong with a drawing, in sentences.
+    """
+    draft, findings = read_folder(folder, extra)
     findings.extend(judge(draft, check_drawing))
     return Loaded(draft, Report(findings))
 
 
-def open_bank(folder: Path, *, check_drawing: CheckDrawing | None = None) -> Bank:
-    """Return the bank in a folder; :class:`BankError`, with the first finding, where it holds an error."""
-    loaded = load(folder, check_drawing=check_drawing)
+def open_bank(folder: Path, extra: Path | None = None, *, check_drawing: CheckDrawing | None = None) -> Bank:
+    """Return the bank in a folder, with a site's own content; :class:`BankError` with the first finding for an error."""
+    loaded = load(folder, extra, check_drawing=check_drawing)
     if loaded.bank is None:
         errors = loaded.report.errors
         raise BankError(

@@ -3,28 +3,24 @@
 import hashlib
 import json
 
-import rfc8785
 from pydantic import ValidationError
 
-from trainer.bank.bank import Bank
+from trainer.bank.bank import Bank, content
 from trainer.errors import BankError
 from trainer.wording import say
 
 
 def to_bytes(bank: Bank) -> bytes:
     """Return the content of a bank: exactly the bytes that its fingerprint is the digest of."""
-    content: bytes = rfc8785.dumps(
-        bank.model_dump(mode="json", by_alias=True, serialize_as_any=True, exclude={"fingerprint"})
-    )
-    return content
+    return content(bank)
 
 
-def from_bytes(content: bytes) -> Bank:
+def from_bytes(data: bytes) -> Bank:
     """Make the bank again; :class:`BankError` where the bytes are none, or none that this program can read."""
     try:
-        bank = Bank.model_validate(json.loads(content))
+        bank = Bank.model_validate(json.loads(data))
     except (ValueError, ValidationError) as error:
         raise BankError(
             say("This is not a stored content bank: {reason}.", reason=str(error).splitlines()[0])
         ) from error
-    return bank.model_copy(update={"fingerprint": hashlib.sha256(content).hexdigest()})
+    return bank.model_copy(update={"fingerprint": hashlib.sha256(data).hexdigest()})

@@ -35,10 +35,11 @@ class Bank(Frozen):
     """A content bank. ``words`` maps a language to the labels of drawings, ``readings`` to how plain its text has to be.
 
     ``fingerprint`` is the SHA-256 of the canonical JSON (RFC 8785) of all content, in hex: two banks with the same
-    fingerprint ask the same things in the same words.
+    fingerprint ask the same things in the same words. Both editions count, so does what a site laid beside the bank.
     """
 
     edition: int
+    own_edition: int = 0  # of the site's own content; 0 where there is none
     fingerprint: str = ""
     languages: tuple[str, ...]
     title: Text
@@ -51,6 +52,11 @@ class Bank(Frozen):
     checklists: Mapping[str, Checklist]
     words: Worded
     readings: Mapping[str, Reading]
+
+    @property
+    def edition_shown(self) -> str:
+        """Return the edition as sheets show it: ``4``, or ``4 + 2`` with the second edition of a site's own content."""
+        return f"{self.edition} + {self.own_edition}" if self.own_edition else str(self.edition)
 
     @cached_property
     def questions(self) -> Mapping[str, Question]:
@@ -123,5 +129,12 @@ class Bank(Frozen):
 
 def fingerprint(bank: Bank) -> str:
     """Return the SHA-256 of the canonical JSON of a bank's content, in hex."""
-    content = bank.model_dump(mode="json", by_alias=True, serialize_as_any=True, exclude={"fingerprint"})
-    return hashlib.sha256(rfc8785.dumps(content)).hexdigest()
+    return hashlib.sha256(content(bank)).hexdigest()
+
+
+def content(bank: Bank) -> bytes:
+    """Return all content as canonical JSON (RFC 8785): exactly the bytes that the fingerprint is the digest of."""
+    # A bank without a site's own content keeps the fingerprint that it had before there was such a thing.
+    left = {"fingerprint"} if bank.own_edition else {"fingerprint", "own_edition"}
+    made: bytes = rfc8785.dumps(bank.model_dump(mode="json", by_alias=True, serialize_as_any=True, exclude=left))
+    return made

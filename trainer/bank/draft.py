@@ -24,12 +24,22 @@ class Origin:
 
 
 @dataclass(frozen=True, slots=True)
+class Replaced:
+    """Something of the bank that a site's own content stands in for, with the file of each."""
+
+    item: str
+    file: str
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
 class Draft:
     """What the checks are given.
 
     ``origins`` maps an id to its structure, ``told`` an id and a language to its words,
     ``drawn`` a folder and a drawing's name to the drawing. ``broken`` holds the ids that
-    exist but could not be read, so that no check calls them unknown.
+    exist but could not be read, so that no check calls them unknown. ``replaced`` lists what
+    a site's own content replaces, as it says itself.
     """
 
     bank: Bank
@@ -37,6 +47,7 @@ class Draft:
     told: dict[tuple[str, str], Origin] = field(default_factory=dict)
     drawn: dict[tuple[str, str], Origin] = field(default_factory=dict)
     broken: set[str] = field(default_factory=set)
+    replaced: tuple[Replaced, ...] = ()
 
     def at(self, finding: type[F], item: str, *path: str | int, note: str = "") -> F:
         """Make a finding at an entry's structure."""

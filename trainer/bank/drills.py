@@ -1,6 +1,6 @@
 """Read the drills: one folder each, with its ranges, slips, texts and drawing."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from trainer.bank.draft import Origin
@@ -14,22 +14,36 @@ from trainer.bank.texts import Texts
 JUDGED = ("mounted", "find-error")
 
 
-def read(reader: Reader) -> Mapping[str, AnyDrill]:
-    """Read every drill, in the order of the ids; those that judge the numbers of another one are read after it."""
-    origins = {
-        folder: origin for folder in reader.folders("drills") if (origin := reader.whole(f"{folder}/drill.yaml"))
-    }
-    judged = [folder for folder, origin in origins.items() if origin.file.get("kind") in JUDGED]
+def read(*readers: Reader) -> Mapping[str, AnyDrill]:
+    """Read every drill of a bank, and of a site's folder beside it, in the order of the ids.
+
+    Those that judge the numbers of another one are read last, so that it may stand in either folder.
+    """
+    waiting = [entry for reader in readers for entry in _folders(reader)]
     found: dict[str, AnyDrill] = {}
-    for folder in (*(folder for folder in origins if folder not in judged), *judged):
-        made = _drill(reader, folder, origins[folder], found)
+    for reader, folder, origin in sorted(waiting, key=lambda entry: entry[2].file.get("kind") in JUDGED):
+        made = _drill(reader, folder, origin, found)
         if made is not None:
             found[made.id] = made
     return dict(sorted(found.items()))
 
 
+def _folders(reader: Reader) -> Iterator[tuple[Reader, str, Origin]]:
+    """Give each folder that is to be read."""
+    if reader.base:
+        reader.held |= reader.base.places
+    for folder in reader.folders("drills"):
+        origin = reader.whole(f"{folder}/drill.yaml")
+        if origin is not None and not reader.skips(_ident(folder, origin), origin, folder):
+            yield reader, folder, origin
+
+
+def _ident(folder: str, origin: Origin) -> str:
+    return str(origin.file.get("id") or folder)
+
+
 def _drill(reader: Reader, folder: str, origin: Origin, known: Mapping[str, AnyDrill]) -> AnyDrill | None:
-    ident = str(origin.file.get("id") or folder)
+    ident = _ident(folder, origin)
     texts = reader.texts(folder)
     specs, told = drawings(reader, folder, texts)
     given: dict[str, Any] = {name: texts.text(name) for name in ("title", "told", "asked")}

@@ -1,8 +1,9 @@
 """Read the parts of the bank that are lists of small entries, and the words."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TypeVar
 
+from trainer.bank.draft import Origin
 from trainer.bank.model import (
     Checklist,
     ChecklistStep,
@@ -21,7 +22,7 @@ E = TypeVar("E", Competency, Misconception, Programme)
 def sources(reader: Reader) -> Mapping[str, Source]:
     """Read ``sources.yaml``."""
     found = {}
-    for key, origin in reader.each("sources.yaml"):
+    for key, origin in _read(reader, None, "sources"):
         made = reader.make(Source, key, origin, key=key)
         if made and reader.add(key, origin):
             found[key] = made
@@ -31,7 +32,7 @@ def sources(reader: Reader) -> Mapping[str, Source]:
 def entries(reader: Reader, texts: Texts, model: type[E], kind: str, fields: tuple[str, ...]) -> Mapping[str, E]:
     """Read ``<kind>.yaml``, whose entries have the given texts."""
     found = {}
-    for key, origin in reader.each(f"{kind}.yaml"):
+    for key, origin in _read(reader, texts, kind):
         words = {name: texts.text(kind, key, name) for name in fields}
         made = reader.make(model, key, origin, id=key, **words)
         if reader.add(key, origin, texts, kind, key) and made:
@@ -42,7 +43,7 @@ def entries(reader: Reader, texts: Texts, model: type[E], kind: str, fields: tup
 def checklists(reader: Reader, texts: Texts) -> Mapping[str, Checklist]:
     """Read ``checklists.yaml``; each step has its texts below the checklist's."""
     found = {}
-    for key, origin in reader.each("checklists.yaml"):
+    for key, origin in _read(reader, texts, "checklists"):
         made_steps = [
             reader.make(
                 ChecklistStep,
@@ -59,22 +60,45 @@ def checklists(reader: Reader, texts: Texts) -> Mapping[str, Checklist]:
     return found
 
 
+def _read(reader: Reader, texts: Texts | None, kind: str) -> Iterator[tuple[str, Origin]]:
+    """Give the entries that are to be read; the texts of the others are passed over with them."""
+    for key, origin in reader.each(f"{kind}.yaml"):
+        if not reader.skips(key, origin):
+            yield key, origin
+        elif texts:
+            texts.used.add((kind, key))
+
+
 def words(reader: Reader) -> Mapping[str, Mapping[str, str]]:
     """Read the labels of drawings; each language has the same keys."""
     texts = reader.texts("words")
-    keys = {key for file in texts.files.values() if isinstance(file.data, dict) for key in file.data}
-    labels = {key: texts.text(key) for key in sorted(keys)}
+    labels = {}
+    for key, origin in sorted(_labels(reader, texts).items()):
+        item = f"words/{key}"
+        if not reader.skips(item, origin) and reader.add(item, origin, texts, key):
+            labels[key] = texts.text(key)
     return {
         language: {key: text.words[language] for key, text in labels.items() if text.has(language)}
         for language in reader.languages
     }
 
 
+def _labels(reader: Reader, texts: Texts) -> dict[str, Origin]:
+    """Return the keys of the labels and where each stands first. In an added language a site has the base's words too."""
+    found: dict[str, Origin] = {}
+    for language, file in texts.files.items():
+        for key in file.data if isinstance(file.data, dict) else ():
+            lent = language in reader.added and (reader.base is None or f"words/{key}" in reader.held)
+            if not lent:
+                found.setdefault(key, Origin(file, (key,)))
+    return found
+
+
 def readings(reader: Reader) -> Mapping[str, Reading]:
     """Read how plain the text has to be in each language."""
     found = {}
     for language in reader.languages:
-        origin = reader.whole(f"reading/{language}.yaml")
+        origin = reader.teller(language).whole(f"reading/{language}.yaml")
         made = origin and reader.make(Reading, f"reading {language}", origin)
         if made:
             found[language] = made

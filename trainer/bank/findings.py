@@ -45,6 +45,14 @@ class UnknownBase(Finding):
     fix: ClassVar[str] = "Name the id of a drill that asks for a number."
 
 
+class ReplacesNothing(Finding):
+    """A site's own content says that it replaces something, and does not."""
+
+    code: ClassVar[str] = "replaces-nothing"
+    title: ClassVar[str] = "Nothing is replaced."
+    fix: ClassVar[str] = "Take the id out of replaces, or correct it; what is replaced has to be in both folders."
+
+
 class UnknownKey(Finding):
     """A key that means nothing there, often a slip of the pen."""
 

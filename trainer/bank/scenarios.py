@@ -40,6 +40,8 @@ def _scenario(reader: Reader, folder: str) -> Scenario | None:
     if origin is None:
         return None
     ident = str(origin.file.get("id") or folder)
+    if reader.skips(ident, origin, folder):
+        return None
     texts = reader.texts(folder)
     specs, told = drawings(reader, folder, texts)
     lessons = [_lesson(reader, ident, key, place, texts) for key, place in reader.within(origin, ident, "lessons")]

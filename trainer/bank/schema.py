@@ -17,7 +17,8 @@ from pydantic import BaseModel, TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
 from trainer.bank.basis import Id, Text
-from trainer.bank.drill_model import AnyDrill, Drill, Setting
+from trainer.bank.beside import OwnHead
+from trainer.bank.drill_model import AnyDrill, ComputeDrill, Drill, RuleDrill, Setting, Situation
 from trainer.bank.loader import Head
 from trainer.bank.model import (
     Checklist,
@@ -41,9 +42,11 @@ GIVEN: Mapping[str, set[str]] = {  # what the reader gives beside the file, by t
     "Source": {"key"},
     **{model.__name__: {"id"} for model in (Competency, Misconception, Programme, Checklist)},
 }
+DRILL_REFS = [{"$ref": f"#/$defs/{ComputeDrill.__name__}"}]
 TEXT_REF = {"$ref": "#/$defs/Text"}
 CODES = ("??", "???", "??-*", "???-*")  # names of files that are a language
 FILES: Mapping[str, tuple[str, ...]] = {
+    "own-bank": (),  # a site's own bank.yaml, which only its folder tells from the bank's
     "reading": ("reading/*.yaml",),
     "text": ("text/*.yaml",),
     "words": ("words/*.yaml",),
@@ -90,6 +93,7 @@ def kinds() -> Mapping[str, Kind]:
     """Return every kind of content file whose form the bank knows, by name; drawings are described where they are drawn."""
     found = {
         "bank": _whole(Head),
+        "own-bank": _whole(OwnHead),
         **{name: _listed(model) for name, model in LISTS.items()},
         "reading": _whole(Reading),
         "scenario": _whole(Scenario),
@@ -141,7 +145,9 @@ def _bare(schema: Schema) -> Schema:
     """Leave out what does not stand in the file, and say plainly what does."""
     away = GIVEN.get(schema.get("title", ""), set()) | OWNED
     held = {
-        name: _closed(one) for name, one in schema.get("properties", {}).items() if name not in away and one != TEXT_REF
+        name: _closed(_named(one))
+        for name, one in schema.get("properties", {}).items()
+        if name not in away and not _words_alone(one)
     }
     made = {key: value for key, value in schema.items() if key != "discriminator"}  # no word of JSON Schema
     if "properties" in made:
@@ -150,6 +156,16 @@ def _bare(schema: Schema) -> Schema:
     if "description" in made:
         made["description"] = _plain(made["description"])
     return made
+
+
+def _words_alone(schema: Schema) -> bool:
+    """Say whether there is nothing but words under a key."""
+    return TEXT_REF in (schema, *schema.get("patternProperties", {}).values())
+
+
+def _named(schema: Schema) -> Schema:
+    """Take an id where the model has a whole drill: the file names it, the reader puts it there."""
+    return dict(_id()) if schema in DRILL_REFS else schema
 
 
 def _closed(schema: Schema) -> Schema:
@@ -189,7 +205,9 @@ def _scenario_words() -> Schema:
 
 def _drill_words() -> Schema:
     (_told_alone,) = texts_of(Setting)
-    return _told(texts_of(Drill), settings=_by_id(WORDS), drawings=_by_id(WORDS))
+    rules = {name: _by_id(WORDS) for name in RuleDrill.model_fields if name == "rules"}
+    situations = _by_id(_told(texts_of(Situation)))
+    return _told(texts_of(Drill), settings=_by_id(WORDS), situations=situations, drawings=_by_id(WORDS), **rules)
 
 
 def _text_words() -> Schema:

@@ -1,9 +1,9 @@
 """The words of the bank: one file per folder and language, joined to the structure by key."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
-from trainer.bank.findings import BadValue, MissingText, OrphanText
+from trainer.bank.findings import BadValue, MissingFile, MissingText, OrphanText
 from trainer.bank.model import Text
 from trainer.bank.yamlfile import File, Path_
 from trainer.findings import Finding
@@ -13,11 +13,15 @@ LONGEST = 2_000  # characters of one text; a sheet holds far less
 
 @dataclass(slots=True)
 class Texts:
-    """The texts of one folder, in each language. What is asked for is noted, so that the rest can be told."""
+    """The texts of one folder, in each language. What is asked for is noted, so that the rest can be told.
+
+    ``wanting`` holds the languages whose file is not there and only has to be where a text is asked for.
+    """
 
     files: Mapping[str, File]
     findings: list[Finding]
     used: set[Path_] = field(default_factory=set)
+    wanting: set[str] = field(default_factory=set)
 
     def text(self, *path: str) -> Text:
         """Return the text at a path in every language; where one is wanting, that is a finding."""
@@ -29,19 +33,29 @@ class Texts:
                 words[language] = found.strip()
             elif file.there:
                 self.findings.append(_wanting(file, path, found))
+            elif language in self.wanting:
+                self.wanting.discard(language)
+                self.findings.append(MissingFile(file=file.name))
         return Text(words=words)
 
-    def orphans(self) -> None:
-        """Report every text that nothing asked for."""
-        for file in self.files.values():
-            for path, found in leaves(file.data):
-                if path not in self.used and not self._above(path):
+    def orphans(
+        self, elsewhere: Mapping[str, set[Path_]] | None = None, *, without: Collection[str] = frozenset()
+    ) -> None:
+        """Report every text that nothing asked for.
+
+        ``elsewhere`` is what others asked of the same files, by language; languages ``without`` are not looked at.
+        """
+        for language, file in self.files.items():
+            used = self.used | (elsewhere or {}).get(language, set())
+            for path, found in leaves(file.data) if language not in without else ():
+                if not _asked(path, used):
                     key = ".".join(path)
                     self.findings.append(OrphanText(file=file.name, line=file.line(*path), key=key, note=_first(found)))
 
-    def _above(self, path: Path_) -> bool:
-        """Say whether a text was asked for where a mapping stands: reported once already, as a bad value."""
-        return any(path[:length] in self.used for length in range(1, len(path)))
+
+def _asked(path: Path_, used: set[Path_]) -> bool:
+    """Say whether a text was asked for, there or above it: a mapping in its place is reported already, as a bad value."""
+    return any(path[:length] in used for length in range(1, len(path) + 1))
 
 
 def _wanting(file: File, path: Path_, found: object) -> Finding:

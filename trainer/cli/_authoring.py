@@ -83,4 +83,5 @@ def _bank_for(folder: Path, content: str | None) -> "Bank":
 
     if content is None and (folder / "bank.yaml").is_file() and (folder / "competencies.yaml").is_file():
         content = str(folder)
-    return load(read_settings(os.environ, content=content).content_folder).draft.bank
+    settings = read_settings(os.environ, content=content)
+    return load(settings.content_folder, settings.extra_folder).draft.bank

@@ -27,22 +27,24 @@ for sub in (new, schema, export_qti, import_qti):
 
 @command.command()
 @click.option("--content", metavar="DIR", help="Folder of the content bank; else the setting, else the shipped one.")
+@click.option("--extra", metavar="DIR", help="Folder of the site's own content; else the setting.")
 @click.option("--json", "as_json", is_flag=True, help="Print findings and counts as JSON.")
 @click.pass_context
-def check(ctx: click.Context, content: str | None, *, as_json: bool) -> None:
-    """Check the bank: every finding with its file, line, key, reason and fix, then what the bank holds.
+def check(ctx: click.Context, content: str | None, extra: str | None, *, as_json: bool) -> None:
+    """Check the bank: every finding with its file, line, key, reason and fix, what is replaced, what the bank holds.
 
     \b
     Example:
-      trainer bank check --content content
+      trainer bank check --content content --extra our-content
 
     \b
     Exit codes: 0 no errors, 1 errors found, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
-    folder = _folder(content)
-    report, head, held = _checked(folder)
+    folder, beside = _folders(content, extra)
+    report, head, held = _checked(folder, beside)
     if as_json:
-        data = {"folder": str(folder), **head, "good": report.good, "findings": report.as_data(), "counts": held}
+        places = {"folder": str(folder), "extra": str(beside or "")}
+        data = {**places, **head, "good": report.good, "findings": report.as_data(), "counts": held}
         click.echo(json.dumps(data, ensure_ascii=False, indent=2))
     else:
         print_findings(report)
@@ -50,20 +52,27 @@ def check(ctx: click.Context, content: str | None, *, as_json: bool) -> None:
     ctx.exit(report.exit_code)
 
 
-def _folder(content: str | None) -> Path:
-    folder = read_settings(os.environ, content=content).content_folder
-    if not folder.is_dir():
-        message = f"{folder} is not a folder. Name the folder that holds bank.yaml."
-        raise click.UsageError(message)
-    return folder
+def _folders(content: str | None, extra: str | None) -> tuple[Path, Path | None]:
+    settings = read_settings(os.environ, content=content, content_extra=extra)
+    for folder in (settings.content_folder, settings.extra_folder):
+        if folder is not None and not folder.is_dir():
+            message = f"{folder} is not a folder. Name the folder that holds bank.yaml."
+            raise click.UsageError(message)
+    return settings.content_folder, settings.extra_folder
 
 
-def _checked(folder: Path) -> tuple[Report, Mapping[str, Any], Mapping[str, Mapping[str, int]]]:
+def _checked(folder: Path, extra: Path | None) -> tuple[Report, Mapping[str, Any], Mapping[str, Mapping[str, int]]]:
     bank = importlib.import_module("trainer.bank")
     counts = importlib.import_module("trainer.bank.counts")
-    loaded = bank.load(folder, check_drawing=_drawing_check())
+    loaded = bank.load(folder, extra, check_drawing=_drawing_check())
     held = loaded.draft.bank
-    head = {"edition": held.edition, "fingerprint": held.fingerprint}
+    replaced = [{"id": one.item, "file": one.file, "by": one.by} for one in loaded.draft.replaced]
+    head = {
+        "edition": held.edition,
+        "own_edition": held.own_edition,
+        "fingerprint": held.fingerprint,
+        "replaced": replaced,
+    }
     return Report([*loaded.report, *_drills_checked(loaded)]), head, counts.counts(held)
 
 
@@ -81,7 +90,10 @@ def _drawing_check() -> Callable[[Mapping[str, Any]], Iterable[str]] | None:
 
 
 def _print_counts(head: Mapping[str, Any], held: Mapping[str, Mapping[str, int]]) -> None:
-    click.echo(f"Edition {head['edition']}, fingerprint {head['fingerprint'][:12]}.")
+    for one in head["replaced"]:
+        click.echo(f"Replaced: {one['id']}, {one['file']} by {one['by']}")
+    own = f" with the site's own edition {head['own_edition']}" if head["own_edition"] else ""
+    click.echo(f"Edition {head['edition']}{own}, fingerprint {head['fingerprint'][:12]}.")
     for title, numbers in held.items():
         click.echo(f"\nBy {title}:")
         for name, count in numbers.items():

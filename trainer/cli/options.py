@@ -72,7 +72,7 @@ def open_content(settings: Settings) -> "Bank":
     """Open the content bank of the settings."""
     from trainer.bank import open_bank  # noqa: PLC0415  (heavy, and not needed for --help)
 
-    return open_bank(settings.content_folder)
+    return open_bank(settings.content_folder, settings.extra_folder)
 
 
 def write_pieces(pieces: Any, output: str | None) -> None:

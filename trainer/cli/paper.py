@@ -4,12 +4,11 @@ import importlib
 import json
 import os
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any
 
 import click
 
-from trainer.cli.options import data_option, open_existing, settings_for
+from trainer.cli.options import data_option, open_content, open_existing, settings_for
 from trainer.settings import read_settings
 
 
@@ -35,8 +34,7 @@ def show(programme: str, seed: int, language: str, content: str | None, *, as_js
     \b
     Exit codes: 0 printed, 1 no such programme or a bank with errors, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
-    folder = read_settings(os.environ, content=content).content_folder
-    bank = importlib.import_module("trainer.bank").open_bank(Path(folder))
+    bank = open_content(read_settings(os.environ, content=content))
     paper = importlib.import_module("trainer.assessment.paper").build_paper(bank, programme, seed)
     if as_json:
         click.echo(json.dumps(paper.as_data(), ensure_ascii=False, indent=2))

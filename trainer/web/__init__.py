@@ -38,7 +38,7 @@ def create_app(
     app = Flask(__name__, template_folder="templates", static_folder="static")
     app.extensions["trainer"] = Rooms(
         settings=settings,
-        bank=bank or open_bank(settings.content_folder, check_drawing=scene_problems),
+        bank=bank or open_bank(settings.content_folder, settings.extra_folder, check_drawing=scene_problems),
         record=record or open_record(settings, clock),
         clock=clock,
     )

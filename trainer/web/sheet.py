@@ -79,7 +79,7 @@ def _fixed_boxes(name: str) -> tuple[Box, ...]:
     return (
         Box(label=_("Sheet"), value=name),
         Box(label=_("Plant"), value=opened.settings.site),
-        Box(label=_("Bank edition"), value=str(opened.bank.edition)),
+        Box(label=_("Bank edition"), value=opened.bank.edition_shown),
         Box(label=_("Computed from the record at"), value=moment(opened.clock.now())),
     )
 

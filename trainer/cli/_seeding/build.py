@@ -35,7 +35,7 @@ def build(plant: Plant, settings: Settings, day: str | None = None) -> None:
         raise UsageError(
             say("{folder} holds a record that is not a finished demo. Name an empty folder.", folder=str(settings.data))
         )
-    bank = open_bank(settings.content_folder, check_drawing=scene_problems)
+    bank = open_bank(settings.content_folder, settings.extra_folder, check_drawing=scene_problems)
     clock = FixedClock(now)
     record = open_record(settings, clock)
     life = Life(plant, bank, record, clock, now.astimezone(settings.zone).date())

@@ -55,7 +55,7 @@ def plant_boxes() -> tuple[Box, ...]:
     return (
         Box(label=_("Plant"), value=opened.settings.site, yields=True),
         Box(label=_("Records"), value=_("kept at this plant")),
-        Box(label=_("Edition"), value=str(opened.bank.edition)),
+        Box(label=_("Edition"), value=opened.bank.edition_shown),
     )
 
 

@@ -140,7 +140,7 @@ def _frame(facts: Facts, row: SittingRow | None) -> Frame:
         count = len(row.paper["sheets"])
     if facts.standing:
         boxes.append(Box(label=_("Machine"), value=facts.standing.machine))
-    boxes.append(Box(label=_("Edition"), value=str(bank.edition)))
+    boxes.append(Box(label=_("Edition"), value=bank.edition_shown))
     return frame(_("Where you stand"), name=_("standing"), boxes=boxes, zones=zones(count, count + 1))
 
 
