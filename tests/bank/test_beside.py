@@ -199,6 +199,47 @@ def test_what_is_named_is_replaced_and_told(own: Own):
     ]
 
 
+JUDGE = """id: {id}
+version: 1
+kind: mounted
+base: PB-D90
+competency: distance
+sources: [rule]
+slips: [adds-penetration, speed-60]
+"""
+SLIPS = ("slips: []", "slips: [adds-penetration, speed-60]")
+
+
+def judge(folder: Path, ident: str) -> None:
+    shutil.copytree(SMALL / "drills/distance", folder / "drills" / ident)
+    (folder / "drills" / ident / "drill.yaml").write_text(JUDGE.format(id=ident), encoding="utf-8")
+
+
+def test_a_drill_may_judge_one_of_the_other_folder(own: Own):
+    own.base.replace("drills/distance/drill.yaml", *SLIPS)
+    judge(own.folder, "PB-D95")
+
+    assert own.bank().drills["PB-D95"].base == own.bank().drills["PB-D90"]
+
+
+def test_what_is_replaced_is_replaced_for_the_drill_that_judges_it_too(own: Own):
+    own.base.replace("drills/distance/drill.yaml", *SLIPS)
+    judge(own.base.folder, "PB-D95")
+    own.write("bank.yaml", "edition: 2\nreplaces: [PB-D90]\n")
+    own.take(SMALL, "drills/distance", lambda text: text.replace(*SLIPS).replace("from: 100 ms", "from: 150 ms"))
+
+    assert own.bank().drills["PB-D95"].base.inputs["stopping-time"].from_ == "150 ms"
+
+
+def test_a_drill_of_the_bank_that_judges_is_not_overridden_in_silence(own: Own):
+    own.base.replace("drills/distance/drill.yaml", *SLIPS)
+    judge(own.base.folder, "PB-D95")
+    own.take(SMALL, "drills/choice", lambda text: text.replace("PB-D91", "PB-D95"))
+    shutil.move(own.folder / "drills/choice", own.folder / "drills/other")
+
+    assert own.load().report.rows("code", "file") == [("duplicate-id", "plant/drills/other/drill.yaml")]
+
+
 @pytest.mark.parametrize(
     ("ident", "note"),
     [

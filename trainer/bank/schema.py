@@ -18,7 +18,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
 from trainer.bank.basis import Id, Text
 from trainer.bank.beside import OwnHead
-from trainer.bank.drill_model import AnyDrill, ComputeDrill, Drill, RuleDrill, Setting, Situation
+from trainer.bank.drill_model import AnyDrill, ComputeDrill, Drill, Setting, Situation
 from trainer.bank.loader import Head
 from trainer.bank.model import (
     Checklist,
@@ -205,9 +205,9 @@ def _scenario_words() -> Schema:
 
 def _drill_words() -> Schema:
     (_told_alone,) = texts_of(Setting)
-    rules = {name: _by_id(WORDS) for name in RuleDrill.model_fields if name == "rules"}
+    by_id = _by_id(WORDS)
     situations = _by_id(_told(texts_of(Situation)))
-    return _told(texts_of(Drill), settings=_by_id(WORDS), situations=situations, drawings=_by_id(WORDS), **rules)
+    return _told(texts_of(Drill), settings=by_id, situations=situations, rules=by_id, drawings=by_id)
 
 
 def _text_words() -> Schema:
