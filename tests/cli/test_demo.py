@@ -18,11 +18,8 @@ EXPECTED = yaml.safe_load((shipped("seed_scenarios") / "expected" / "standing.ya
 
 
 @pytest.fixture(scope="module")
-def plant(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("plant")
-    built = CliRunner().invoke(main, ["demo", "--no-serve", "--data", str(folder), "--day", DAY.isoformat()])
-    assert built.exit_code == 0, built.output
-    return open_record(read_settings({}, data=str(folder), zone="America/Chicago"), Clock(), create=False)
+def plant(demo_folder):
+    return open_record(read_settings({}, data=str(demo_folder), zone="America/Chicago"), Clock(), create=False)
 
 
 def test_a_plant_has_forty_people_of_whom_one_left(plant):
