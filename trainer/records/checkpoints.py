@@ -52,7 +52,9 @@ def heads_root(found: Iterable[tuple[str, int, str]]) -> str:
 
 def entry_leaf(digest: str) -> bytes:
     """Return the leaf that an entry has in the tree over entries: its digest, in ASCII hex."""
-    return tree.leaf(digest.encode())
+    return tree.leaf(
+        digest.encode("utf-8", "surrogatepass")
+    )  # a damaged digest is no ASCII and has a leaf all the same
 
 
 def checkpoint(w: Writing) -> Checkpoint:

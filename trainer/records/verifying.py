@@ -5,13 +5,15 @@ is none, text where a number belongs) goes by. Memory grows with the number of p
 """
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import timedelta
+from typing import Any
 
 from sqlalchemy import select, text
 from sqlalchemy.exc import DBAPIError
 
+from trainer.errors import UsageError
 from trainer.findings import Finding, Report
 from trainer.records import heads, migrating, tree, triggers
 from trainer.records.chain import START, Row, digest_of, reference
@@ -65,6 +67,8 @@ class Run:
     def entry(self, row: Row) -> Iterator[Finding]:
         """Look at the next entry."""
         yield from missing(self.number + 1, row.number)
+        if row.number < 1:
+            yield ExtraEntry(key=reference(row.number))
         yield from self.compare(below=row.number)
         wanted = digest_of(row)
         if wanted != row.digest:
@@ -104,7 +108,7 @@ class Run:
             same = (
                 point.entries == self.number
                 and point.entries_root == self.tree.root().hex()
-                and point.heads_root == heads_root(ends)
+                and point.heads_root == _computed(heads_root, ends)
                 and point.chains == len(ends)
             )
             if not same and self.fits:
@@ -121,12 +125,27 @@ def verify(r: Reading) -> Report:
         return Report([UnreadableRecord(note=" ".join(str(error).split())[:200])])
 
 
+def _computed(hashed: Callable[[Any], str], data: object) -> str | None:
+    """Return a hash, or None of what was so damaged that it has no canonical JSON."""
+    try:
+        return hashed(data)
+    except UsageError:
+        return None
+
+
 def missing(first: int, upto: int) -> Iterator[Finding]:
     """Name the entries from ``first`` on that are not there, before number ``upto``."""
+    return _gap(first, upto, MissingEntry, "L-{}")
+
+
+def _gap(first: int, upto: int, kind: type[Finding], name: str) -> Iterator[Finding]:
+    """Name what is not there, one by one or, where much is, all at once: a forged number may be as large as it likes."""
+    first = max(first, 1)
     if upto - first > MANY:
-        yield MissingEntry(key=reference(first), note=f"{reference(first)} to {reference(upto - 1)} were removed.")
+        note = f"{name.format(first)} to {name.format(upto - 1)} were removed."
+        yield kind(key=name.format(first), note=note)
     else:
-        yield from (MissingEntry(key=reference(number)) for number in range(first, upto))
+        yield from (kind(key=name.format(number)) for number in range(first, upto))
 
 
 def _guards(r: Reading) -> Iterator[Finding]:
@@ -158,14 +177,16 @@ def _points(points: list[Checkpoint], end: End | None) -> Iterator[Finding]:
     """Compare the checkpoints with each other and with where their chain should end."""
     number, previous = 0, START
     for point in points:
-        yield from (MissingCheckpoint(key=f"C-{gone}") for gone in range(number + 1, point.number))
-        if checkpoint_digest(point) != point.digest:
+        yield from _gap(number + 1, point.number, MissingCheckpoint, "C-{}")
+        if point.number < 1:
+            yield AlteredCheckpoint(key=point.reference, note="This checkpoint was put in beside the program.")
+        if _computed(checkpoint_digest, point) != point.digest:
             yield AlteredCheckpoint(key=point.reference)
         elif point.previous != previous and point.number == number + 1 and number:
             yield AlteredCheckpoint(key=f"C-{number}", note=f"{point.reference} does not follow on it.")
         number, previous = point.number, point.digest
     length, digest = (end.seq, end.digest) if end else (0, START)
-    yield from (MissingCheckpoint(key=f"C-{gone}") for gone in range(number + 1, length + 1))
+    yield from _gap(number + 1, length + 1, MissingCheckpoint, "C-{}")
     if number > length or (number == length and digest != previous):
         yield HeadMismatch(key=f"C-{number}", note="The checkpoints do not end where their head says.")
 
