@@ -7,14 +7,14 @@ from typing import Any
 from flask.testing import FlaskClient
 from web.plant import PIN, Plant, csrf
 
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Paper, Sheet, SheetKind
 from trainer.assessment.pressing import takes_presses
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, PickOne, Question, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, PickOne, Question, RuleDrill, SelectDrill
 from trainer.records import sittings
 from trainer.records.sittings import SittingRow
 from trainer.safeguarding.problems import problem
@@ -87,6 +87,8 @@ def right(bank: Bank, sheet: Sheet) -> dict[str, str]:
         return form_of(right_answer(item, sheet))
     if isinstance(item, SelectDrill):
         return {"choice": key_of(item, sheet.drawn["setting"]).right[0]}
+    if isinstance(item, JudgeDrill | RuleDrill):
+        return {"choice": judging.right_choice(item, sheet.drawn).id}
     assert isinstance(item, ComputeDrill)
     return {"number": str(drills.worked(item, sheet.drawn).rounded.magnitude), "unit": "mm"}
 

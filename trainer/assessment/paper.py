@@ -213,6 +213,8 @@ def _marked_sheets(
             drill, drawn = found
         sheets.append(_drill_sheet(drill, rng, must, drawn))
     rng.shuffle(sheets)
+    if programme.stops is not None:  # what has to be asked comes before the paper may end
+        sheets.sort(key=lambda sheet: not (sheet["critical"] or sheet["kind"] is SheetKind.DRILL))
     return sheets
 
 

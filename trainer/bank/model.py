@@ -86,6 +86,7 @@ __all__ = [
     "Shown",
     "Situation",
     "Source",
+    "StopRule",
     "Text",
     "Theme",
 ]
@@ -223,6 +224,26 @@ class DueRules(Frozen):
     young_period: Period | Literal[""] = ""
 
 
+class StopRule(Frozen):
+    """Ends a paper as soon as enough is known (Wald's sequential test).
+
+    ``low`` is the chance of a right answer of somebody who must not pass, ``high`` of somebody who should; the two error
+    rates are those aimed at. ``trainer paper plan`` prints those that come out.
+    """
+
+    low: Annotated[float, Field(gt=0, lt=1)]
+    high: Annotated[float, Field(gt=0, lt=1)]
+    false_pass: Annotated[float, Field(gt=0, lt=0.5)]
+    false_fail: Annotated[float, Field(gt=0, lt=0.5)]
+
+    @model_validator(mode="after")
+    def _apart(self) -> "StopRule":
+        if self.low >= self.high:
+            message = "low has to be below high"
+            raise ValueError(message)
+        return self
+
+
 def _months(period: str) -> int:
     number = int(period[1:-1])
     return number * 12 if period.endswith("Y") else number
@@ -233,7 +254,7 @@ class Programme(Frozen):
 
     ``pass_share`` is the share of the marked sheets that must be right (every critical one must be as well);
     ``interval`` is an ISO 8601 period in whole months or years, ``warn_days`` how long before the end it is called due,
-    ``due`` what else its due day goes by.
+    ``due`` what else its due day goes by, ``stops`` when a refresher may end before its last sheet.
     """
 
     id: Id
@@ -246,6 +267,15 @@ class Programme(Frozen):
     interval: Period
     warn_days: Annotated[int, Field(ge=0, le=366)]
     due: DueRules = DueRules()
+    stops: StopRule | None = None
+
+    @model_validator(mode="after")
+    def _stops_a_refresher(self) -> "Programme":
+        if self.stops is not None and self.kind is not ProgrammeKind.REFRESHER:
+            message = "only a refresher may end before its last sheet"
+            raise ValueError(message)
+        return self
+
     checklist: Id | None = None
     name: Text
 

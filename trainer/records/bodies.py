@@ -45,7 +45,8 @@ def sitting_marked(
     """Return the body of a marked sitting: all that is needed to print it again as it was.
 
     ``policy`` is the due-date policy as it applies to this person, ``due_on`` when a passed one has to be renewed.
-    Only what was marked is listed; a sheet without an answer counts as wrong and says ``"verdict": "none"``.
+    Only what was marked is listed; a sheet without an answer counts as wrong and says ``"verdict": "none"``. Of a paper
+    that its stopping rule ended, what was not asked any more is left out, and ``stops`` says by which rule.
     """
     paper, passed = sitting.paper, bool(result["passed"])
     body = {name: sitting.terms[name] for name in TERMS}
@@ -64,6 +65,11 @@ def sitting_marked(
         "critical_missed": list(result["critical_missed"]),
         "passed": passed,
     }
+    if result.get("ended_early"):
+        body["ended_early"] = True
+        body["items"] = [item for item in body["items"] if item["verdict"] != "none"]
+    if "stops" in sitting.terms:
+        body["stops"] = dict(sitting.terms["stops"])
     if due_on is not None:
         body["due_on"] = due_on.isoformat()
     return body

@@ -25,4 +25,5 @@ def of(bank: Bank, programme: str) -> dict[str, Any]:
         "policy": policy(found).as_data(),
         "edition": bank.edition,
         "fingerprint": bank.fingerprint,
+        **({"stops": found.stops.model_dump()} if found.stops else {}),
     }

@@ -182,6 +182,8 @@ def _told(answers: tuple[Answered, ...]) -> tuple[Answered, ...]:
 
 def _answered(desk: work.Desk) -> Iterator[Answered]:
     for sheet in desk.paper.marked:
+        if sheet.number not in desk.row.answers:  # the paper was settled before
+            continue
         right = bool(desk.row.answers[sheet.number].mark["right"])
         word = _("right") if right else _("not right")
         yield Answered(number=sheet.number, name=sheets.title_of(sheet), word=word, done=right)

@@ -5,9 +5,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from trainer.assessment.answers import Answer, AskBack, read_answer
+from trainer.assessment.ending import decided
 from trainer.assessment.marking import Mark, mark
 from trainer.assessment.paper import Paper, Sheet, SheetKind, build_paper
 from trainer.assessment.result import Result, result
+from trainer.assessment.sequential import Decision
 from trainer.errors import Missing
 from trainer.records import dues, sittings
 from trainer.records.dues import DueRow
@@ -115,6 +117,8 @@ def lock(desk: Desk) -> None:
 def turn(desk: Desk) -> int:
     """Go on to the next sheet and return its number; past the last one it is the number of sheets plus one."""
     following = desk.sheet.number + 1
+    if desk.open and settled(desk.row, desk.paper):
+        return len(desk.paper.sheets) + 1
     if following <= len(desk.paper.sheets) and desk.open and desk.row.at == desk.sheet.number:
         with rooms().record.writing() as w:
             sittings.move_to(w, desk.row.id, following)
@@ -122,10 +126,18 @@ def turn(desk: Desk) -> int:
 
 
 def unanswered(row: SittingRow, paper: Paper) -> list[int]:
-    """Return the numbers of the marked sheets whose feedback has not been seen yet."""
+    """Return the numbers of the marked sheets whose feedback has not been seen yet; none once enough is known."""
+    if settled(row, paper):
+        return []
     return [
         sheet.number for sheet in paper.marked if not (sheet.number in row.answers and row.answers[sheet.number].locked)
     ]
+
+
+def settled(row: SittingRow, paper: Paper) -> bool:
+    """Say whether the programme's stopping rule has ended the paper, by the answers that stand."""
+    standing = [Mark.from_data(stored.mark) for stored in row.answers.values() if stored.locked]
+    return decided(rooms().bank.programme(row.programme), paper, standing) in {Decision.PASSED, Decision.FAILED}
 
 
 def hand_in(desk: Desk) -> None:
