@@ -22,7 +22,7 @@ def glass(plant: Plant) -> Glass:
 def test_a_badge_is_known_whatever_its_reader_puts_around_it(glass, read):
     answer = glass.sign_in(read)
 
-    assert (answer.status_code, answer.headers["Location"]) == (303, "/sheets")
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/answers")
 
 
 def test_the_zeros_of_a_badge_count(glass):

@@ -27,6 +27,8 @@ SECTIONS: Mapping[str, str] = {
     "sittings": mark("Papers that you took, with every answer"),
     "hazards": mark("Hazards that you reported under your name"),
     "hazard-answers": mark("What you answered to reports of hazards"),
+    "questions": mark("Questions that you asked"),
+    "question-answers": mark("What you answered to questions"),
     "machine-facts": mark("Facts about machines that you entered"),
     "machine-readings": mark("Stopping times that you entered"),
     "sign-ins": mark("When and where you signed in, or tried to"),
@@ -53,6 +55,7 @@ KINDS: Mapping[str, str] = {
     "entries": mark("every other entry"),
     "sign-ins": mark("sign-ins"),
     "hazard-names": mark("who reported a hazard"),
+    "question-names": mark("who asked a question"),
     "requests": mark("requests about own data"),
     **{kind.value: text for kind, text in ENTRIES.items()},
 }

@@ -156,7 +156,14 @@ def test_the_plan_counts_what_goes_and_names_the_words_that_stay(office):
         plan = erasing.plan(r, office.site.learner)
         naming = [entry.number for entry in ledger.entries(r) if "Dana Ruiz" in str(entry.body)]
 
-    assert plan.removes == {"names": 1, "secrets": 1, "sign-ins": 1, "sessions": 1, "hazard-names": 1}
+    assert plan.removes == {
+        "names": 1,
+        "secrets": 1,
+        "sign-ins": 1,
+        "sessions": 1,
+        "hazard-names": 1,
+        "question-names": 0,
+    }
     assert plan.named_in == tuple(naming)
     assert len(naming) == 1
 

@@ -7,12 +7,14 @@ from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine, MachineFact, MachineReading
 from trainer.records.models.people import Person, PersonName, PersonRole
 from trainer.records.models.privacy import PrivacyRequest, RetentionRule, RetentionRun
-from trainer.records.models.reports import Hazard, HazardAnswer
+from trainer.records.models.reports import Asked, AskedAnswer, Hazard, HazardAnswer
 from trainer.records.models.sessions import WebSession
 from trainer.records.models.sittings import Answer, Sitting, SittingLock
 
 __all__ = [
     "Answer",
+    "Asked",
+    "AskedAnswer",
     "Base",
     "Checkpoint",
     "Edition",

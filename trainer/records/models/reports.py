@@ -1,9 +1,9 @@
-"""Hazards that people reported, and what was done about them."""
+"""What people told or asked at a kiosk: hazards and questions, and what was answered."""
 
 from sqlalchemy import ForeignKey, Text
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
-from trainer.records.models.base import Base, Instant, PersonKey, Serial, Short, plain
+from trainer.records.models.base import Base, Instant, OptionalInstant, PersonKey, Serial, Short, plain
 
 
 class HazardAnswer(Base):
@@ -32,3 +32,33 @@ class Hazard(Base):
     at: Mapped[Instant] = mapped_column(index=True)
 
     answers: Mapped[list[HazardAnswer]] = relationship(order_by=HazardAnswer.id)
+
+
+class AskedAnswer(Base):
+    """What a trainer answered to a question; ``seen_at`` is when it was first shown to who asked."""
+
+    __tablename__ = "asked_answer"
+
+    id: Mapped[Serial]
+    asked: Mapped[int] = mapped_column(ForeignKey("asked.id"), index=True)
+    by: Mapped[PersonKey]
+    words: Mapped[str] = mapped_column(Text)
+    at: Mapped[Instant]
+    seen_at: Mapped[OptionalInstant]
+
+
+class Asked(Base):
+    """One question, as it was asked. ``to`` is who was named on the sheet, ``about`` the item that was on the glass."""
+
+    __tablename__ = "asked"
+
+    id: Mapped[Serial]
+    person: Mapped[str | None] = mapped_column(plain(32), ForeignKey("person.key"), index=True)
+    to: Mapped[str | None] = mapped_column(plain(32), ForeignKey("person.key"))
+    about: Mapped[Short]
+    wish: Mapped[Short]
+    words: Mapped[str] = mapped_column(Text)
+    kiosk: Mapped[Short]
+    at: Mapped[Instant] = mapped_column(index=True)
+
+    answers: Mapped[list[AskedAnswer]] = relationship(order_by=AskedAnswer.id)

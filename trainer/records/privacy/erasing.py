@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from sqlalchemy import delete, func, select
 
 from trainer.errors import RecordError
-from trainer.records import access, hashing, hazards, heads, ledger, sessions
+from trainer.records import access, asking, hashing, hazards, heads, ledger, sessions
 from trainer.records.chain import Entry, EntryKind
-from trainer.records.models import Hazard, Person, PersonName, PrivacyRequest, Secret, SignIn, WebSession
+from trainer.records.models import Asked, Hazard, Person, PersonName, PrivacyRequest, Secret, SignIn, WebSession
 from trainer.records.names import folded
 from trainer.records.people import PersonRow, must
 from trainer.records.privacy import requests
@@ -117,12 +117,13 @@ def _removed(r: Reading, person: str) -> dict[str, int]:
         "sign-ins": select(func.count()).where(SignIn.person == person),
         "sessions": select(func.count()).where(WebSession.person == person),
         "hazard-names": select(func.count()).where(Hazard.person == person),
+        "question-names": select(func.count()).where(Asked.person == person),
     }
     return {what: r.session.scalar(query) or 0 for what, query in counted.items()}
 
 
 def _forget(w: Writing, person: str) -> None:
-    for forget in (hashing.forget, access.forget, sessions.forget, hazards.forget):
+    for forget in (hashing.forget, access.forget, sessions.forget, hazards.forget, asking.forget):
         forget(w, person)
     for request in w.session.scalars(select(PrivacyRequest).where(PrivacyRequest.person == person)):
         request.note = ""

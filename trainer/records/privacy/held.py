@@ -14,9 +14,8 @@ from trainer.records import ledger
 from trainer.records.chain import Entry
 from trainer.records.instants import instant_text
 from trainer.records.models import (
-    Entry as Stored,
-)
-from trainer.records.models import (
+    Asked,
+    AskedAnswer,
     Hazard,
     HazardAnswer,
     MachineFact,
@@ -30,6 +29,9 @@ from trainer.records.models import (
     SignIn,
     Sitting,
     WebSession,
+)
+from trainer.records.models import (
+    Entry as Stored,
 )
 from trainer.records.people import must
 from trainer.records.privacy.masking import Mask
@@ -120,6 +122,8 @@ SECTIONS: Mapping[str, Section] = {
     "sittings": _sittings,
     "hazards": _rows(lambda key: select(Hazard).where(Hazard.person == key).order_by(Hazard.id)),
     "hazard-answers": _rows(lambda key: select(HazardAnswer).where(HazardAnswer.by == key).order_by(HazardAnswer.id)),
+    "questions": _rows(lambda key: select(Asked).where(Asked.person == key).order_by(Asked.id)),
+    "question-answers": _rows(lambda key: select(AskedAnswer).where(AskedAnswer.by == key).order_by(AskedAnswer.id)),
     "machine-facts": _rows(lambda key: select(MachineFact).where(MachineFact.by == key).order_by(MachineFact.id)),
     "machine-readings": _rows(
         lambda key: select(MachineReading).where(MachineReading.by == key).order_by(MachineReading.id)

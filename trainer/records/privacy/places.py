@@ -6,6 +6,9 @@ from typing import Literal
 Fate = Literal["taken out", "opaque key stays"]
 
 PLACES: Mapping[str, Fate] = {
+    "asked.person": "taken out",
+    "asked.to": "opaque key stays",
+    "asked_answer.by": "opaque key stays",
     "entry.by": "opaque key stays",
     "entry.person": "opaque key stays",
     "hazard.person": "taken out",

@@ -24,7 +24,7 @@ from trainer.wording import say
 
 MOST_YEARS = 100
 IDENTITY, ENTRIES = "identity", "entries"  # who somebody is; entries of a kind without a rule of its own
-LOGS = ("sign-ins", "hazard-names", "requests")
+LOGS = ("sign-ins", "hazard-names", "question-names", "requests")
 KINDS = (IDENTITY, ENTRIES, *(kind.value for kind in EntryKind), *LOGS)
 
 

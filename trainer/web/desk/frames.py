@@ -5,6 +5,7 @@ from trainer.web.words import _l
 
 ZONES = (
     ("desk.week", _l("This week")),
+    ("desk.reports", _l("Asked")),
     ("desk.people", _l("People")),
     ("desk.dues", _l("Due")),
     ("desk.machines", _l("Machines")),

@@ -325,7 +325,7 @@ class DuesPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answered:
-    """What somebody wrote about a report, and when."""
+    """What somebody wrote about a report or question, and when; ``closes``: the report, or that it was read."""
 
     by: str
     at: str
@@ -348,4 +348,44 @@ class HazardPage:
     answers: tuple[Answered, ...]
     typed: str
     closes: bool
+    refusal: Sentence | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reported:
+    """One row of what was asked or reported."""
+
+    reference: str
+    clock: str
+    who: str
+    about: str
+    words: str
+    act: Link
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReportsPage:
+    """What was asked and reported at the kiosks."""
+
+    frame: Frame
+    questions: tuple[Reported, ...]
+    reports: tuple[Reported, ...]
+    answered: tuple[Reported, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedPage:
+    """One question; an answer that ``closes`` was read by who asked."""
+
+    frame: Frame
+    reference: str
+    who: str
+    to: str
+    at: str
+    kiosk: str
+    item: str
+    about: str
+    words: str
+    answers: tuple[Answered, ...]
+    typed: str
     refusal: Sentence | None

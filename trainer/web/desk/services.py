@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from trainer.bank import Bank
 from trainer.errors import Missing, UsageError
-from trainer.records import Reading, Writing, dues, evidence, hazards, ledger, machines, people, practicals
+from trainer.records import Reading, Writing, asking, dues, evidence, hazards, ledger, machines, people, practicals
 from trainer.records.effects import facts
 from trainer.records.hazards import HazardRow
 from trainer.records.ledger import Entry, EntryKind
@@ -40,6 +40,7 @@ def week_facts(reading: Reading, bank: Bank, *, me: str) -> Facts:
         events=[one for one in _of_late(reading, EntryKind.EVENT) if one.body["event"] == "machine-changed"],
         judges=read_judges(reading),
         hazards=hazards.reports(reading, only_open=True),
+        questions=asking.questions(reading, only_open=True),
         now=reading.now(),
         me=me,
     )

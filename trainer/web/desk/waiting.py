@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from trainer.bank import Bank
+from trainer.records.asking import AskedRow
 from trainer.records.dues import DueRow
 from trainer.records.hazards import HazardRow
 from trainer.records.ledger import Entry, EntryKind
@@ -28,7 +29,7 @@ class Wait:
     """A line before it has its number: its group, and how urgent it is within it (smaller comes first)."""
 
     group: str
-    tag: str  # hazard, machine, practical, short, failed, due or suspended
+    tag: str  # hazard, asked, machine, practical, short, failed, due or suspended
     urgency: tuple[int, int]
     line: Line
 
@@ -44,6 +45,7 @@ class Facts:
     events: Sequence[Entry]  # machines changed of late, newest first
     judges: Judges
     hazards: Sequence[HazardRow]
+    questions: Sequence[AskedRow] = ()
     now: datetime
     me: str  # the key of the trainer who reads it
 

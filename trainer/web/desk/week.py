@@ -21,6 +21,7 @@ from trainer.web.desk.waiting import NOW, ORDER, TODAY, WEEK, Facts, Wait, at_th
 from trainer.web.language import current
 from trainer.web.roster import named
 from trainer.web.sheet import Link
+from trainer.web.wishes import told_question
 from trainer.web.words import _
 from trainer.wording import Sentence, say
 
@@ -31,6 +32,7 @@ def waits(facts: Facts) -> list[Wait]:
     """Return every line, most urgent first, numbered from 1."""
     found = [
         *reports(facts),
+        *asked(facts),
         *too_close(facts),
         *practicals(facts),
         *second_tries(facts),
@@ -66,6 +68,24 @@ def reports(facts: Facts) -> Iterable[Wait]:
                 warning=True,
                 reasons=(Reason(sentence=told, entries=()),),
                 act=Link(label=_("Answer the report"), url=url_for("desk.hazard", number=row.id), about=row.reference),
+            ),
+        )
+
+
+def asked(facts: Facts) -> Iterable[Wait]:
+    """Yield the questions that nobody has answered: first those that were put to who reads this, the oldest first."""
+    for row in facts.questions:
+        who = facts.roster.people.get(row.person or "")
+        yield Wait(
+            group=TODAY,
+            tag="asked",
+            urgency=(-1 if row.to == facts.me else 0, -int((facts.now - row.at).total_seconds())),
+            line=line(
+                clock=_("open %(time)s", time=lasted(facts.now - row.at)),
+                kind=_("question %(number)s", number=row.reference),
+                people=(named(who, "desk.person"),) if who else (),
+                reasons=(Reason(sentence=say("“{words}”", words=shortened(told_question(row), LINE)), entries=()),),
+                act=Link(label=_("Answer"), url=url_for("desk.asked", number=row.id), about=row.reference),
             ),
         )
 

@@ -72,8 +72,10 @@ def _counts(found: Sequence[Wait]) -> tuple[Count, ...]:
 
     stuck = count("practical") + count("failed") + count("suspended")
     over, short, hazards, machines = count("due"), count("short"), count("hazard"), count("machine")
+    asked = count("asked")
     told = (
         (hazards, ngettext("hazard report is open.", "hazard reports are open.", hazards)),
+        (asked, ngettext("question waits for an answer.", "questions wait for an answer.", asked)),
         (machines, ngettext("machine needs a look.", "machines need a look.", machines)),
         (stuck, ngettext("person cannot go on without you.", "people cannot go on without you.", stuck)),
         (short, ngettext("shift runs short of people.", "shifts run short of people.", short)),

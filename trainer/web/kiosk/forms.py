@@ -61,3 +61,11 @@ class HazardForm(FlaskForm):  # type: ignore[misc]
     )
     named = RadioField(_l("Your name"), default="no")
     key = HiddenField()
+
+
+class AskForm(FlaskForm):  # type: ignore[misc]
+    """Ask somebody."""
+
+    wish = RadioField(_l("What do you want?"), default="explain")
+    words = TextAreaField(_l("In your own words, if you like"), [Length(max=240)])
+    key = HiddenField()

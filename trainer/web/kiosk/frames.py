@@ -29,13 +29,14 @@ READ = {
 def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] = (), **keys: object) -> Frame:
     """Make the frame of a sheet. ``name`` is what the title block calls it, ``keys`` are fields of :class:`Help`."""
     plain = tuple(Zone(label=letter) for letter in LETTERS)
+    asks = g.person is not None and keys.get("hazard") is not False
     return Frame(
         title=title,
         tab=f"{name}: {title}" if zones else title,
         zones=tuple(zones) or plain,
         counts=bool(zones),
         boxes=(*boxes, Box(label=_("Sheet"), value=name)),
-        help=Help(**{"back": request.path, "tongues": tongues(), **keys}),  # type: ignore[arg-type]
+        help=Help(**{"back": request.path, "tongues": tongues(), "ask": asks, **keys}),  # type: ignore[arg-type]
         signed_in=g.person is not None,
         swapped=bool(session.get("swapped")),
         idle_seconds=int(current_app.config.get("KIOSK_IDLE_SECONDS", IDLE_SECONDS)),

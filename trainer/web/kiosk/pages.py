@@ -44,6 +44,7 @@ class Help:
     swap: bool = False
     wipe: bool = False
     pause: bool = False
+    ask: bool = False
     hazard: bool = True
 
 
@@ -368,6 +369,29 @@ class HazardPage:
     frame: Frame
     form: Any
     refusal: Sentence | str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskPage:
+    """Ask somebody: what is wanted, in one's own words where there is a keyboard, and who answers."""
+
+    frame: Frame
+    form: Any
+    who: str
+    about: str
+    refusal: Sentence | str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerPage:
+    """An answer to a question: what was asked and when, who answered what and when."""
+
+    frame: Frame
+    number: int
+    asked: str
+    asked_at: str
+    answers: tuple[tuple[str, str, str], ...]
+    more: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

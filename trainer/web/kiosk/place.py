@@ -15,7 +15,9 @@ from trainer.web.rooms import rooms
 from trainer.web.words import _l
 
 _INSIDE = re.compile(r"/(?:[A-Za-z0-9_-]+/?)*")
-NO_SHEETS = frozenset({"/pause", "/away", "/badge", "/back", "/wipe", "/language", "/hazard", "/hazard/kept"})
+NO_SHEETS = frozenset(
+    {"/pause", "/away", "/badge", "/back", "/wipe", "/language", "/hazard", "/hazard/kept", "/ask", "/ask/kept"}
+)
 OTHER_DOORS = ("/desk", "/office", "/sign-in", "/sign-out", "/static")
 NOTICES = MappingProxyType(
     {

@@ -47,7 +47,7 @@ def start() -> Response | str | tuple[str, int]:
     except access.SignInRefused as error:
         return _start_page(form.number.data, refusal=error.sentence), error.status
     enter(person, door="kiosk", now=rooms().clock.now(), place=_where())
-    return redirect(url_for("kiosk.mine"), 303)
+    return redirect(url_for("kiosk.answers"), 303)
 
 
 @bp.get("/sheets")
@@ -72,12 +72,13 @@ def aside() -> Response:
         language.choose(to.partition(":")[2])
     elif to == "swap":
         session["swapped"] = not session.get("swapped")
-    elif to in {"hazard", "tongues", "wipe"}:
+    elif to in {"hazard", "tongues", "wipe", "ask"}:
         return redirect(url_for(f"kiosk.{to}"), 303)
     elif g.person is not None and to in {"pause", "away"}:
         return _step_away(to)
     if "words" in request.form:
         session["words"] = request.form["words"][:KEPT_WORDS]
+        session["wish"] = request.form.get("wish", "")[:16]
     return redirect(place.inside(request.form.get("back")) or place.back(), 303)
 
 
@@ -235,7 +236,7 @@ def _start_page(number: str = "", pin: str = "", refusal: Sentence | str = "") -
 
 
 def _pause_page(pin: str = "", refusal: Sentence | str = "") -> str:
-    made = frame(_("Paused"), name=_("paused"), boxes=my_boxes(), swap=True)
+    made = frame(_("Paused"), name=_("paused"), boxes=my_boxes(), swap=True, ask=False)
     with rooms().record.reading() as r:
         row = next(iter(sittings.open_for(r, g.person.key)), None)
     where = (

@@ -1,0 +1,116 @@
+"""Questions and reports from the kiosk: what is open, what was answered of late, and one question to answer."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime, timedelta
+
+from flask import url_for
+
+from trainer.records.asking import AskedRow
+from trainer.records.hazards import HazardRow
+from trainer.records.people import PersonRow
+from trainer.web.desk.frames import desk_frame
+from trainer.web.desk.pages import Answered, AskedPage, Reported, ReportsPage
+from trainer.web.desk.waiting import lasted
+from trainer.web.sheet import Box, Link, moment
+from trainer.web.wishes import told_question
+from trainer.web.words import _
+from trainer.wording import Sentence
+
+LATELY = timedelta(days=30)
+MOST = 50  # rows of a list
+
+
+def reports_page(
+    asked: Sequence[AskedRow], hazards: Sequence[HazardRow], named: Mapping[str, PersonRow], now: datetime
+) -> ReportsPage:
+    """Build the sheet: open questions, open reports, then what was answered within the last days, newest first."""
+    questions = [_question(row, named, now) for row in asked if row.is_open]
+    reports = [_report(row, named, now) for row in hazards if row.is_open]
+    closed = [(row.answers[-1].at, _question(row, named, now)) for row in asked if not row.is_open]
+    closed += [(row.answers[-1].at, _report(row, named, now)) for row in hazards if not row.is_open]
+    closed.sort(key=lambda one: one[0], reverse=True)
+    return ReportsPage(
+        frame=desk_frame(
+            "desk.reports",
+            _("Asked and reported"),
+            Box(label=_("Open"), value=str(len(questions) + len(reports))),
+        ),
+        questions=tuple(questions),
+        reports=tuple(reports),
+        answered=tuple(row for at, row in closed if now - at <= LATELY)[:MOST],
+    )
+
+
+def _question(row: AskedRow, named: Mapping[str, PersonRow], now: datetime) -> Reported:
+    return Reported(
+        reference=row.reference,
+        clock=_clock(row.at, row.answers[-1].at if row.answers else None, now),
+        who=_who(row.person, named, _("name taken out")),
+        about=row.about,
+        words=told_question(row),
+        act=Link(
+            label=_("Answer") if row.is_open else _("Look at it"),
+            url=url_for("desk.asked", number=row.id),
+            about=row.reference,
+        ),
+    )
+
+
+def _report(row: HazardRow, named: Mapping[str, PersonRow], now: datetime) -> Reported:
+    return Reported(
+        reference=row.reference,
+        clock=_clock(row.at, None if row.is_open else row.answers[-1].at, now),
+        who=_who(row.person, named, _("not named")),
+        about=row.machine or _("No machine named"),
+        words=row.words,
+        act=Link(
+            label=_("Answer") if row.is_open else _("Look at it"),
+            url=url_for("desk.hazard", number=row.id),
+            about=row.reference,
+        ),
+    )
+
+
+def _clock(at: datetime, done: datetime | None, now: datetime) -> str:
+    if done is None:
+        return _("open %(time)s", time=lasted(now - at))
+    return _("answered %(at)s", at=moment(done))
+
+
+def _who(key: str | None, named: Mapping[str, PersonRow], nobody: str) -> str:
+    person = named.get(key or "")
+    return f"{person.name}, {person.number}" if person else nobody
+
+
+def asked_page(
+    row: AskedRow,
+    named: Mapping[str, PersonRow],
+    about: str,
+    *,
+    typed: str = "",
+    refusal: Sentence | None = None,
+) -> AskedPage:
+    """Build the sheet of one question, with what was typed already. ``about`` is the name of the item it goes with."""
+    to = named.get(row.to or "")
+    return AskedPage(
+        frame=desk_frame("desk.reports", _("Question %(number)s", number=row.reference)),
+        reference=row.reference,
+        who=_who(row.person, named, _("name taken out")),
+        to=to.name if to else _("any trainer"),
+        at=moment(row.at),
+        kiosk=row.kiosk,
+        item=row.about,
+        about=about,
+        words=told_question(row),
+        answers=tuple(
+            Answered(
+                by=named[one.by].name if one.by in named else one.by,
+                at=moment(one.at),
+                words=one.words,
+                closes=one.seen_at is not None,
+            )
+            for one in row.answers
+        ),
+        typed=typed,
+        refusal=refusal,
+    )
