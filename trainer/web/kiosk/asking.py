@@ -12,10 +12,11 @@ from trainer.records.people import PersonRow
 from trainer.records.work import Reading
 from trainer.web.access import LEARNER, doors
 from trainer.web.kiosk import place, sheets, work
+from trainer.web.kiosk.asidepages import AnswerPage, AskPage
 from trainer.web.kiosk.blueprint import bp
 from trainer.web.kiosk.forms import AskForm
 from trainer.web.kiosk.frames import frame, my_boxes
-from trainer.web.kiosk.pages import AnswerPage, AskPage, NoticePage
+from trainer.web.kiosk.pages import NoticePage
 from trainer.web.rooms import rooms
 from trainer.web.sheet import moment
 from trainer.web.wishes import WISHES, told_question

@@ -372,29 +372,6 @@ class HazardPage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AskPage:
-    """Ask somebody: what is wanted, in one's own words where there is a keyboard, and who answers."""
-
-    frame: Frame
-    form: Any
-    who: str
-    about: str
-    refusal: Sentence | str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AnswerPage:
-    """An answer to a question: what was asked and when, who answered what and when."""
-
-    frame: Frame
-    number: int
-    asked: str
-    asked_at: str
-    answers: tuple[tuple[str, str, str], ...]
-    more: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TonguesPage:
     """The languages to choose from."""
 
