@@ -1,4 +1,4 @@
-"""``trainer bank new`` begins a scenario or a drill; ``schema`` tells an editor what may stand where."""
+"""``trainer bank new`` begins a scenario or a drill; ``preview`` shows one; ``schema`` tells an editor what may stand where."""
 
 import json
 import shutil
@@ -84,3 +84,25 @@ def test_schema_where_a_file_stands_in_the_way_is_wrong_usage(tmp_path: Path):
 
     assert result.exit_code == 2
     assert "cannot be made" in result.output
+
+
+def test_preview_writes_a_page_about_an_item_even_before_it_is_finished(content: Path, tmp_path: Path):
+    run("new", "scenario", "reach-over", "--to", str(content))
+    target = tmp_path / "page.html"
+
+    result = run("preview", "reach-over", "--content", str(content), "--out", str(target))
+
+    text = target.read_text(encoding="utf-8")
+    assert result.exit_code == 0
+    assert result.output == f"{target}\n"
+    assert "TODO: why the right one is right." in text
+    assert "unwritten-text" in text
+    assert ".drawing .danger" in text  # the pens are in the page
+
+
+def test_preview_of_nothing_is_a_refusal(content: Path, tmp_path: Path):
+    result = run("preview", "PB-X", "--content", str(content), "--out", str(tmp_path / "page.html"))
+
+    assert result.exit_code == 1
+    assert "PB-X" in result.output
+    assert not (tmp_path / "page.html").exists()

@@ -109,10 +109,10 @@ def check_judged(drill: JudgeDrill) -> Iterator[Finding]:
             yield SlipNeverApplies(key=f"{drill.id} slips {code}", note=f"{code} came up in none of {DRAWS} draws.")
 
 
-def sample(drill: ComputeDrill) -> Iterator[Mapping[str, str]]:
-    """Give every draw of a small range; of a large one an even share, and each corner of it."""
+def sample(drill: ComputeDrill, most: int = WHOLE) -> Iterator[Mapping[str, str]]:
+    """Give every draw of a range of up to ``most``; of a larger one about so many, evenly, after each corner of it."""
     whole = drills.size(drill)
-    step = ceil(whole / WHOLE)
+    step = ceil(whole / most)
     if step > 1:
         ranges = {key: entry.values() for key, entry in drill.inputs.items()}
         ends = (dict.fromkeys((values[0], values[-1])) for values in ranges.values())

@@ -1,6 +1,6 @@
 """A bank as it was read, before it is judged: with the places that each entry was read from."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
@@ -68,6 +68,19 @@ class Draft:
         if origin is None or finding.file:
             return finding
         return replace(finding, file=origin.file.name, line=origin.line(*path))
+
+    def about(self, item: str, findings: Iterable[Finding]) -> list[Finding]:
+        """Return those findings that are about an item: in its folder, or on it or a part of it by its key."""
+        origin = self.origins.get(item)
+        folder = origin.file.name.rpartition("/")[0] if origin else ""
+        part = item.rpartition("/")[2]
+        below = ("",) if origin and not origin.path else (f"questions.{part}.", f"lessons.{part}.")
+        return [
+            finding
+            for finding in findings
+            if finding.key.split(" ")[0] == item
+            or (folder and finding.file.startswith(f"{folder}/") and finding.key.startswith(below))
+        ]
 
     @staticmethod
     def _made(finding: type[F], origin: Origin | None, item: str, path: Path_, note: str) -> F:

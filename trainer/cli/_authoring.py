@@ -1,5 +1,6 @@
-"""``trainer bank new`` and ``schema``: what an author of content works with."""
+"""``trainer bank new``, ``preview`` and ``schema``: what an author of content works with."""
 
+import importlib.resources
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -8,6 +9,8 @@ import click
 
 from trainer.cli.options import write_pieces
 from trainer.settings import read_settings
+
+PENS = "static/css/drawing.css"  # the pens of the drawings, kept with the screens
 
 if TYPE_CHECKING:
     from trainer.bank import Bank
@@ -40,6 +43,37 @@ def new(kind: str, slug: str, folder: str, ident: str | None, content: str | Non
     for name in write_folders({made.slug: made.files}, Path(folder), made.kind):
         click.echo(Path(folder) / name)
     click.echo("Now write what is marked TODO, then run “trainer bank check”.")
+
+
+@click.command()
+@click.argument("item", metavar="ID")
+@click.option("--out", metavar="FILE.html", type=click.Path(dir_okay=False), help="File to write; else ID.html.")
+@click.option("--content", metavar="DIR", help="Folder of the content bank; else the setting, else the shipped one.")
+@click.option("--extra", metavar="DIR", help="Folder of the site's own content; else the setting.")
+def preview(item: str, out: str | None, content: str | None, extra: str | None) -> None:
+    """Write one page about a scenario, question, lesson or drill: every language, drawing, key, sources, draws.
+
+    It is made of a bank with errors as well, and says what is found wrong with the item. It needs nothing but itself.
+
+    \b
+    Examples:
+      trainer bank preview PB-S15
+      trainer bank preview PB-D01 --out distance.html
+
+    \b
+    Exit codes: 0 written, 1 there is no such item, 2 wrong usage.
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.bank import load  # noqa: PLC0415  (heavy, and not needed for --help)
+    from trainer.exports import preview as pages  # noqa: PLC0415
+    from trainer.figures import scene_problems  # noqa: PLC0415
+
+    settings = read_settings(os.environ, content=content, content_extra=extra)
+    loaded = load(settings.content_folder, settings.extra_folder, check_drawing=scene_problems)
+    pens = importlib.resources.files("trainer.web").joinpath(PENS).read_text(encoding="utf-8")
+    page = pages.preview(loaded.draft.bank, item, pens=pens, findings=loaded.draft.about(item, loaded.report))
+    target = out or f"{item.replace('/', '-')}.html"
+    write_pieces([page], target)
+    click.echo(target)
 
 
 @click.command()

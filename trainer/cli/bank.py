@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from trainer.cli._authoring import new, schema
+from trainer.cli._authoring import new, preview, schema
 from trainer.cli._findings import print_findings
 from trainer.cli._qti import export_qti, import_qti
 from trainer.findings import Finding, Report
@@ -21,7 +21,7 @@ def command() -> None:
     """Look at the content bank: scenarios, questions, drills, programmes."""
 
 
-for sub in (new, schema, export_qti, import_qti):
+for sub in (new, preview, schema, export_qti, import_qti):
     command.add_command(sub)
 
 
