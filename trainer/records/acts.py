@@ -145,14 +145,17 @@ def event(
 
 def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on: date) -> list[Entry]:
     """Note that a machine was changed, for everybody who has shown their work there: they have to show it again."""
-    machines.get(w, machine)
-    known = {
-        entry.person for entry in ledger.entries(w, kind=EntryKind.PRACTICAL_SIGNED) if entry.body["machine"] == machine
-    }
     return [
         event(w, person=person, event="machine-changed", note=note, by=by, happened_on=happened_on, machine=machine)
-        for person in sorted(known)
+        for person in sorted(shown_at(w, machine))
     ]
+
+
+def shown_at(r: Reading, machine: str) -> frozenset[str]:
+    """Return the keys of everybody, leavers too, who ever was watched at a machine: those whom a change concerns."""
+    machines.get(r, machine)
+    signed = ledger.entries(r, kind=EntryKind.PRACTICAL_SIGNED)
+    return frozenset(entry.person for entry in signed if entry.body["machine"] == machine)
 
 
 def withdraw(w: Writing, *, entry: int, reason: str, by: str, happened_on: date) -> Entry:

@@ -1,6 +1,6 @@
 """The trainer's desk."""
 
-import trainer.web.desk.asked  # noqa: F401  (puts its views on the blueprint)
-from trainer.web.desk.views import bp
+from trainer.web.desk import asked, eventviews, views
+from trainer.web.desk.blueprint import bp
 
-__all__ = ["bp"]
+__all__ = ["asked", "bp", "eventviews", "views"]

@@ -11,7 +11,7 @@ from trainer.records import Reading, asking, hazards, people
 from trainer.records.people import PersonRow
 from trainer.web.access import TRAINER, doors
 from trainer.web.desk.reports import asked_page, reports_page
-from trainer.web.desk.views import bp
+from trainer.web.desk.blueprint import bp
 from trainer.web.language import current
 from trainer.web.rooms import rooms
 from trainer.wording import Sentence

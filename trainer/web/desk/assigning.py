@@ -19,7 +19,7 @@ from trainer.web.words import _, _l, ngettext
 from trainer.wording import Sentence, say
 
 MOST = 200  # rows on one sheet; a longer list cannot be checked by eye before it is done
-NEEDS = {
+NEEDS: Mapping[str, set[StandingWord]] = {
     "refresher": {StandingWord.LAPSED, StandingWord.REFRESH_DUE},
     "induction": {StandingWord.NO_EVIDENCE, StandingWord.ATTENDED},
 }
@@ -30,6 +30,8 @@ REASONS = (
     ("changes machine or shift", _l("they change machine or shift")),
     ("the machine was changed", _l("the machine was changed")),
     ("an unsafe act was seen", _l("an unsafe act was seen")),
+    ("an incident", _l("there was an incident")),
+    ("back after an absence", _l("they are back after an absence")),
     ("a gap was seen", _l("a gap was seen")),
 )
 
@@ -155,7 +157,7 @@ def _candidate(
     name = str(SHAPES[word].words)
     return Candidate(
         key=person.key,
-        ticked=not has_it and (bool(choice.person) or (one is not None and word in NEEDS[programme.kind])),
+        ticked=not has_it and (bool(choice.person) or (one is not None and word in NEEDS.get(programme.kind, ()))),
         person=named(person, "desk.person"),
         mark=SHAPES[word].mark,
         label=_("%(word)s, %(machine)s", word=name, machine=one.machine) if one else name,

@@ -12,6 +12,7 @@ ZONES = (
     ("desk.practicals", _l("Practicals")),
     ("desk.items", _l("Questions")),
     ("desk.assign", _l("Assign")),
+    ("desk.events", _l("Events")),
 )
 
 

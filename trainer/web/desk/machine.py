@@ -15,6 +15,8 @@ from trainer.safeguarding.problems import problem
 from trainer.safeguarding.register import EVERY, MOUNTED, RULE, RULES, label_of
 from trainer.safeguarding.stopping import KEY, History, Unmeasured
 from trainer.units import show
+from trainer.web.desk.concerned import ABSENCE, WHATS
+from trainer.web.desk.eventpages import Happened
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.machinepages import MachinePage, Measured, NotedFact
 from trainer.web.desk.pages import Choices
@@ -38,7 +40,13 @@ class Typed:
     refusal: Sentence | None = None
 
 
-def machine_page(machine: MachineRow, people: Mapping[str, PersonRow], on: date, typed: Typed) -> MachinePage:
+def machine_page(
+    machine: MachineRow,
+    people: Mapping[str, PersonRow],
+    on: date,
+    typed: Typed,
+    happened: tuple[Happened, ...] = (),
+) -> MachinePage:
     """Build the sheet, with what was typed already."""
     seen = judge(machine, on)
     return MachinePage(
@@ -56,6 +64,8 @@ def machine_page(machine: MachineRow, people: Mapping[str, PersonRow], on: date,
         readings=_measured(machine, people),
         changes=_changes(machine, people),
         keys=_keys(machine),
+        events=tuple((what, str(words)) for what, words in WHATS if what != ABSENCE),
+        happened=happened,
         fields={name: typed.fields.get(name, "") for name in FIELDS},
         refusal=typed.refusal,
         act=Link(label=_("Who may run it"), url=url_for("desk.people", machine=machine.id), about=machine.id),

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from trainer.web.desk.eventpages import Happened
 from trainer.web.desk.pages import Choices, Count
 from trainer.web.sheet import Frame, Link
 from trainer.wording import Sentence
@@ -65,6 +66,8 @@ class MachinePage:
     readings: tuple[Measured, ...]
     changes: tuple[NotedFact, ...]
     keys: Choices
+    events: Choices
+    happened: tuple[Happened, ...]
     fields: Mapping[str, str]
     refusal: Sentence | None
     act: Link

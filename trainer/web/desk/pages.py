@@ -160,6 +160,8 @@ class PersonPage:
     history: tuple[HistoryRow, ...]
     history_note: str
     all_history: Link | None
+    events: Choices
+    machines: Choices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
 from trainer.records.standing import Standing
 from trainer.web.desk.acts import act_for, next_act
+from trainer.web.desk.concerned import ALTERED, WHATS
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import DueLine, Group, HistoryPage, PersonPage, SlipLine, StandingLine
 from trainer.web.entries import history
@@ -20,7 +21,7 @@ from trainer.web.filters import day
 from trainer.web.language import NAMES, current
 from trainer.web.roster import Roster, named
 from trainer.web.sheet import Box, Link, turn
-from trainer.web.standings import SHAPES, role_name, told_standings
+from trainer.web.standings import SHAPES, any_of, role_name, told_standings
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
@@ -40,6 +41,7 @@ class Read:
     skills: tuple[Group, ...]
     first: date | None  # the day of the oldest evidence
     slips: tuple[SlipLine, ...]
+    machines: tuple[str, ...] = ()  # those that something can have happened at
     done: Sentence | None = None
 
 
@@ -66,7 +68,16 @@ def person_page(read: Read) -> PersonPage:
         history=history(read.entries[:NEWEST], read.roster.people),
         history_note=_history_note(len(read.entries)),
         all_history=_all_history(person, len(read.entries)),
+        events=_events(person),
+        machines=any_of(((one, one) for one in read.machines), _("no machine")),
     )
+
+
+def _events(person: PersonRow) -> tuple[tuple[str, str], ...]:
+    """Return what can be told of somebody who is here."""
+    if person.status != "active":
+        return ()
+    return tuple((what, str(words)) for what, words in WHATS if what not in ALTERED)
 
 
 def about(person: PersonRow) -> str:

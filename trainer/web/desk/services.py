@@ -72,6 +72,7 @@ def read_person(reading: Reading, bank: Bank, key: str) -> Read:
         skills=skill_groups(bank, seen, today),
         first=min((one.on for one in seen), default=None),
         slips=slip_lines(bank, entries, today),
+        machines=tuple(one.id for one in machines.all_machines(reading)),
     )
 
 
@@ -123,6 +124,13 @@ def read_assigned(reading: Reading, first: int, last: int) -> list[Entry]:
     numbers = range(first, min(last, first + MOST) + 1)
     found = [ledger.entry(reading, number) for number in numbers]
     return [entry for entry in found if entry.kind is EntryKind.ASSIGNED]
+
+
+def read_made(reading: Reading, first: int, last: int) -> list[Entry]:
+    """Read the events and assignments among a run of entries."""
+    numbers = range(first, min(last, first + 2 * MOST) + 1)
+    found = [ledger.entry(reading, number) for number in numbers]
+    return [entry for entry in found if entry.kind in {EntryKind.EVENT, EntryKind.ASSIGNED}]
 
 
 def read_hazard(reading: Reading, number: int) -> tuple[HazardRow, Mapping[str, PersonRow]]:

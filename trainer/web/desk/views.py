@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from flask import Blueprint, g, redirect, render_template, request, url_for
+from flask import g, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from trainer.errors import RecordError, UsageError
@@ -13,8 +13,10 @@ from trainer.records import items as item_records
 from trainer.web.access import TRAINER, doors
 from trainer.web.desk import services, signing
 from trainer.web.desk.assigning import AssignChoice, assign, assign_page, assigned_page, settle
+from trainer.web.desk.blueprint import bp
 from trainer.web.desk.dues import DAYS, DueChoice, dues_page
 from trainer.web.desk.frames import desk_frame
+from trainer.web.desk.happened import happened_at
 from trainer.web.desk.hazards import hazard_page
 from trainer.web.desk.items import item_page, items_page
 from trainer.web.desk.machine import Typed, machine_page
@@ -31,8 +33,6 @@ from trainer.web.sheet import chosen, place
 from trainer.wording import Sentence
 
 MOST_NUMBER = 2**31 - 1  # of an entry or report in an address
-
-bp = Blueprint("desk", __name__, url_prefix="/desk")
 
 
 @bp.app_template_global()
@@ -175,8 +175,8 @@ def _noted(machine: str, note: Callable[..., None]) -> Response | tuple[str, int
 def _machine_sheet(machine: str, typed: Typed) -> str:
     with rooms().record.reading() as reading:
         row, named = services.read_machine(reading, machine)
-        today = reading.today()
-    return render_template("desk/machine.html", page=machine_page(row, named, today, typed))
+        today, past = reading.today(), happened_at(reading, machine)
+    return render_template("desk/machine.html", page=machine_page(row, named, today, typed, past))
 
 
 @bp.get("/questions")
