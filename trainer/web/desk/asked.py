@@ -10,8 +10,8 @@ from trainer.errors import RecordError, UsageError
 from trainer.records import Reading, asking, hazards, people
 from trainer.records.people import PersonRow
 from trainer.web.access import TRAINER, doors
-from trainer.web.desk.reports import asked_page, reports_page
 from trainer.web.desk.blueprint import bp
+from trainer.web.desk.reports import asked_page, reports_page
 from trainer.web.language import current
 from trainer.web.rooms import rooms
 from trainer.wording import Sentence
