@@ -106,3 +106,39 @@ def test_preview_of_nothing_is_a_refusal(content: Path, tmp_path: Path):
     assert result.exit_code == 1
     assert "PB-X" in result.output
     assert not (tmp_path / "page.html").exists()
+
+
+@pytest.fixture
+def own(tmp_path: Path) -> Path:
+    folder = tmp_path / "own"
+    folder.mkdir()
+    (folder / "bank.yaml").write_text("edition: 1\n")
+    (folder / "competencies.yaml").write_text("{}\n")
+    return folder
+
+
+def test_new_in_a_site_s_own_folder_goes_by_the_bank_that_it_lies_beside(content: Path, own: Path):
+    made = run("new", "scenario", "our-roll", "--to", str(own), "--content", str(content))
+    again = run("new", "drill", "our-drill", "--to", str(own), "--content", str(content), "--id", "our-roll")
+
+    assert made.exit_code == 0
+    assert "competencies: [gaps]" in (own / "scenarios/our-roll/scenario.yaml").read_text()
+    assert again.exit_code == 2
+    assert "The bank has our-roll already" in again.output
+
+
+def test_new_in_a_site_s_own_folder_takes_no_name_of_the_bank_s(content: Path, own: Path):
+    result = run("new", "drill", "distance", "--to", str(own), "--content", str(content), "--id", "our-drill")
+
+    assert result.exit_code == 2
+    assert "is there already" in result.output
+    assert not (own / "drills").exists()
+
+
+def test_what_is_begun_beside_the_bank_is_checked_with_it(content: Path, own: Path):
+    run("new", "drill", "our-drill", "--to", str(own), "--content", str(content))
+
+    result = run("check", "--content", str(content), "--extra", str(own))
+
+    assert result.exit_code == 1
+    assert "own/drills/our-drill/es.yaml:1: error: unwritten-text: title" in result.output

@@ -12,6 +12,8 @@ from trainer.settings import read_settings
 
 PENS = "static/css/drawing.css"  # the pens of the drawings, kept with the screens
 
+WHOLE = ("bank.yaml", "sources.yaml", "competencies.yaml", "misconceptions.yaml", "programmes.yaml", "checklists.yaml")
+
 if TYPE_CHECKING:
     from trainer.bank import Bank
 
@@ -39,7 +41,9 @@ def new(kind: str, slug: str, folder: str, ident: str | None, content: str | Non
     from trainer.bank.drafting import write_folders  # noqa: PLC0415  (heavy, and not needed for --help)
     from trainer.bank.skeletons import skeleton  # noqa: PLC0415
 
-    made = skeleton(_bank_for(Path(folder), content), kind, slug, ident or slug)
+    bank, place = _bank_for(Path(folder), content)
+    made = skeleton(bank, kind, slug, ident or slug)
+    _refuse_taken(place / made.kind / made.slug)  # a site's own folders have names of their own
     for name in write_folders({made.slug: made.files}, Path(folder), made.kind):
         click.echo(Path(folder) / name)
     click.echo("Now write what is marked TODO, then run “trainer bank check”.")
@@ -111,11 +115,22 @@ def _make_folder(folder: Path) -> None:
         raise click.UsageError(message) from error
 
 
-def _bank_for(folder: Path, content: str | None) -> "Bank":
-    """Return the bank that a new item belongs to, as far as it can be read: a beginning needs no bank without errors."""
+def _bank_for(folder: Path, content: str | None) -> "tuple[Bank, Path]":
+    """Return the bank that a new item belongs to, and its folder; a beginning needs no bank without errors.
+
+    FOLDER may be a whole bank, or a site's own content beside one.
+    """
     from trainer.bank import load  # noqa: PLC0415  (heavy, and not needed for --help)
 
-    if content is None and (folder / "bank.yaml").is_file() and (folder / "competencies.yaml").is_file():
-        content = str(folder)
+    held = [name for name in WHOLE if (folder / name).is_file()]
+    if content is None and len(held) == len(WHOLE):
+        return load(folder).draft.bank, folder
     settings = read_settings(os.environ, content=content)
-    return load(settings.content_folder, settings.extra_folder).draft.bank
+    beside = folder if "bank.yaml" in held and folder.resolve() != settings.content_folder.resolve() else None
+    return load(settings.content_folder, beside or settings.extra_folder).draft.bank, settings.content_folder
+
+
+def _refuse_taken(place: Path) -> None:
+    if place.exists():
+        message = f"{place} is there already. Name another folder."
+        raise click.UsageError(message)
