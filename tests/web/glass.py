@@ -66,6 +66,10 @@ class Glass:
         self.turn(sitting, sheet.number, "answer")
         self.turn(sitting, sheet.number, "feedback")
 
+    def hand_in(self, row: SittingRow, pin: str = PIN) -> Any:
+        """Confirm a paper with a PIN and hand it in."""
+        return self.post(f"/sittings/{row.id}/hand-in", {"pin": pin}, of="/sheets")
+
     def finish(self, row: SittingRow, *, slips: dict[str, str] | None = None) -> None:
         """Go through a whole paper, right but for the ``slips`` (drill id → code), up to handing in."""
         for sheet in Paper.from_data(row.paper).sheets[row.at - 1 :]:

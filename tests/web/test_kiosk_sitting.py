@@ -269,7 +269,7 @@ def test_a_paper_is_handed_in_only_when_every_sheet_is_answered(glass):
     number = Paper.from_data(row.paper).marked[0].number
     assert answer.headers["Location"] == f"/sittings/{row.id}/{number}"
 
-    glass.post(f"/sittings/{row.id}/hand-in", of="/sheets")
+    glass.hand_in(row)
     assert glass.sitting(row.id).state == "open"
 
 
@@ -279,7 +279,7 @@ def test_an_induction_with_one_slip_ends_with_the_theory_passed_and_the_practica
     page = glass.client.get(f"/sittings/{row.id}/hand-in").text
     assert "23 answers, all on disk" in page
     for _ in range(2):  # pressed twice is handed in once
-        answer = glass.post(f"/sittings/{row.id}/hand-in", of="/sheets")
+        answer = glass.hand_in(row)
         assert answer.headers["Location"] == f"/sittings/{row.id}/result"
     page = glass.client.get(f"/sittings/{row.id}/result").text
 
@@ -295,6 +295,30 @@ def test_an_induction_with_one_slip_ends_with_the_theory_passed_and_the_practica
     assert [entry.body["score"] for entry in marked] == [{"right": 22, "out_of": 23}]
 
 
+def test_a_paper_is_confirmed_with_the_own_pin_and_the_ledger_says_so(glass):
+    row = glass.begin()
+    glass.finish(row)
+    for pin in ("", "9999"):
+        answer = glass.hand_in(row, pin)
+        assert answer.status_code in {403, 422}
+        assert 'role="alert"' in answer.text
+        assert glass.sitting(row.id).state == "open"
+    glass.hand_in(row)
+
+    with glass.plant.site.record.reading() as r:
+        entry = ledger.entry(r, glass.sitting(row.id).entry)
+    assert entry.body["confirmed"] == {"with": "pin", "at": entry.body["ended_at"]}
+
+
+def test_without_script_the_pin_of_the_confirmation_is_sent_key_by_key(glass):
+    row = glass.begin()
+    glass.finish(row)
+    page = glass.post(f"/sittings/{row.id}/hand-in", {"pin": "73", "press": "0"}, of="/sheets").text
+
+    assert 'value="730"' in page
+    assert glass.sitting(row.id).state == "open"
+
+
 def test_a_paper_that_is_not_passed_says_what_was_missed_and_what_comes(glass):
     row = glass.begin()
     bank = glass.plant.site.bank
@@ -303,7 +327,7 @@ def test_a_paper_that_is_not_passed_says_what_was_missed_and_what_comes(glass):
             glass.turn(row.id, sheet.number, "lesson")
         else:
             glass.give(row.id, sheet, wrong(bank, sheet))
-    glass.post(f"/sittings/{row.id}/hand-in", of="/sheets")
+    glass.hand_in(row)
     page = glass.client.get(f"/sittings/{row.id}/result").text
 
     assert "Do not run PB-1 yet." in page

@@ -83,6 +83,7 @@ EVENTS: Mapping[str, str] = MappingProxyType(
         "erased": mark("name and number were taken out"),
         "hold-set": mark("legal hold set"),
         "hold-lifted": mark("legal hold lifted"),
+        "question-answered": mark("a question was answered"),
     }
 )
 

@@ -13,6 +13,7 @@ from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.duedates import Policy
 from trainer.records.effects import facts
+from trainer.records.instants import instant_text
 from trainer.records.models import Answer, Sitting, SittingLock
 from trainer.records.people import must
 from trainer.records.renewals import due_after
@@ -165,9 +166,10 @@ def set_language(w: Writing, sitting: str, language: str) -> None:
         found.languages = [*found.languages, language]
 
 
-def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry:
+def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any], *, confirmed_with: str = "") -> Entry:
     """Close a sitting and append its result to the ledger, both or neither. The day is the one it ended on, at the site.
 
+    ``confirmed_with`` says how its person confirmed that the answers are their own; empty where nobody asked for it.
     Handing in again returns the entry that there is.
     """
     found = _mine(w, sitting)
@@ -176,6 +178,8 @@ def hand_in(w: Writing, sitting: str, result: Data | Mapping[str, Any]) -> Entry
     _must_be_open(found)
     found.ended_at = max(w.now(), found.started_at)
     body = _body(w, _row(found), _data(result), w.day_of(found.ended_at))
+    if confirmed_with:
+        body["confirmed"] = {"with": confirmed_with, "at": instant_text(found.ended_at)}
     if w.now() < found.started_at:
         body["time"] = "unverified"
     made = ledger.append(

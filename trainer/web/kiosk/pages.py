@@ -302,6 +302,8 @@ class HandInPage:
     sitting: str
     answers: tuple[Answered, ...]
     count: int
+    pin: str = ""
+    refusal: Sentence | str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """The views of a sitting: start or go on, a sheet, an answer, the next sheet, handing in."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from flask import g, redirect, render_template, request, session, url_for
 from werkzeug.wrappers import Response
@@ -8,18 +9,21 @@ from werkzeug.wrappers import Response
 from trainer.assessment.answers import AskBack
 from trainer.bank.model import JudgeDrill, RuleDrill
 from trainer.errors import UsageError
+from trainer.records.access import SignInRefused
 from trainer.web import language
 from trainer.web.access import LEARNER, doors
 from trainer.web.kiosk import place, sheets, work
 from trainer.web.kiosk.blueprint import bp
 from trainer.web.kiosk.feedback import feedback_page
-from trainer.web.kiosk.forms import looks_like_badge, pressed
+from trainer.web.kiosk.forms import PinForm, looks_like_badge, pressed
 from trainer.web.kiosk.frames import frame, short_name, zones
 from trainer.web.kiosk.judged import judged_page
 from trainer.web.kiosk.pages import Answered, Box, DrillPage, HandInPage, LessonPage, QuestionPage, RacePage, WhyPage
 from trainer.web.kiosk.pressed import is_whole, pressed_form
+from trainer.web.kiosk.proving import prove_again
 from trainer.web.rooms import rooms
 from trainer.web.words import _
+from trainer.wording import Sentence
 
 MOST_NAMED = 10  # lines of the last sheet
 TEMPLATES = {
@@ -110,17 +114,26 @@ def confirm(sitting: str) -> Response | str:
     if missing:
         place.notify("answers-open")
         return _to(sitting, missing[0])
-    return render_template("kiosk/hand_in.html", page=_confirm_page(desk))
+    return _confirm_sheet(desk)
 
 
 @bp.post("/sittings/<sitting>/hand-in")
 @doors.needs(LEARNER)
-def hand_in(sitting: str) -> Response:
-    """Hand the paper in, once."""
-    desk = work.find(g.person, sitting, 1)
+def hand_in(sitting: str) -> Response | str | tuple[str, int]:
+    """Hand the paper in, once, confirmed with the person's own PIN."""
+    desk, form = work.find(g.person, sitting, 1), PinForm()
     if desk.open and work.unanswered(desk.row, desk.paper):
         return redirect(url_for("kiosk.confirm", sitting=sitting), 303)
-    work.hand_in(desk)
+    if desk.open:
+        if "press" in request.form:
+            return _confirm_sheet(desk, pin=pressed(form.pin.data or "", request.form["press"]))
+        if not form.validate():
+            return _confirm_sheet(desk, refusal=str(form.pin.errors[0]) if form.pin.errors else ""), 422
+        try:
+            prove_again(form.pin.data)
+        except SignInRefused as error:
+            return _confirm_sheet(desk, refusal=error.sentence), error.status
+        work.hand_in(desk)
     return redirect(url_for("kiosk.result", sitting=sitting), 303)
 
 
@@ -150,6 +163,10 @@ def _changed(desk: work.Desk) -> bool:
     work.save(desk, read, key=form.get("key") or sheets.new_key(), took_ms=place.took_ms(at))
     place.drop_draft()
     return True
+
+
+def _confirm_sheet(desk: work.Desk, pin: str = "", refusal: Sentence | str = "") -> str:
+    return render_template("kiosk/hand_in.html", page=replace(_confirm_page(desk), pin=pin, refusal=refusal))
 
 
 def _confirm_page(desk: work.Desk) -> HandInPage:

@@ -7,7 +7,6 @@ from werkzeug.datastructures import ImmutableMultiDict
 from werkzeug.wrappers import Response
 
 from trainer.records import access, sittings
-from trainer.records.people import PersonRow
 from trainer.records.standing import standings
 from trainer.web import language
 from trainer.web.access import LEARNER, doors, enter, leave
@@ -17,6 +16,7 @@ from trainer.web.kiosk.forms import PinForm, SignInForm, clean_code, looks_like_
 from trainer.web.kiosk.frames import GRACE_SECONDS, frame, my_boxes, plant_boxes
 from trainer.web.kiosk.mine import mine_page
 from trainer.web.kiosk.pages import NoticePage, PausePage, StartPage, TonguesPage
+from trainer.web.kiosk.proving import prove_again, proved, where
 from trainer.web.rooms import rooms
 from trainer.web.standings import told_standings
 from trainer.web.words import _
@@ -43,10 +43,10 @@ def start() -> Response | str | tuple[str, int]:
     if not form.validate():
         return _start_page(form.number.data, refusal=form.fault()), 422
     try:
-        person = _proved(form.number.data, form.pin.data)
+        person = proved(form.number.data, form.pin.data)
     except access.SignInRefused as error:
         return _start_page(form.number.data, refusal=error.sentence), error.status
-    enter(person, door="kiosk", now=rooms().clock.now(), place=_where())
+    enter(person, door="kiosk", now=rooms().clock.now(), place=where())
     return redirect(url_for("kiosk.answers"), 303)
 
 
@@ -109,7 +109,7 @@ def go_on() -> Response | str | tuple[str, int]:
     if not form.validate():
         return _pause_page(refusal=str(form.pin.errors[0]) if form.pin.errors else ""), 422
     try:
-        _proved(g.person.number, form.pin.data)
+        prove_again(form.pin.data)
     except access.SignInRefused as error:
         return _pause_page(refusal=error.sentence), error.status
     session.pop("paused", None)
@@ -202,15 +202,6 @@ def _overdue() -> bool:
     if g.person is None or not asked:
         return False
     return rooms().clock.now() - datetime.fromisoformat(asked) >= timedelta(seconds=GRACE_SECONDS - 1)
-
-
-def _proved(code: str, pin: str) -> PersonRow:
-    with rooms().record.writing() as w:
-        return access.sign_in_pin(w, code, pin, place=_where())
-
-
-def _where() -> str:
-    return f"kiosk:{session.get('kiosk') or request.remote_addr or 'unknown'}"
 
 
 def _keep_typed(form: ImmutableMultiDict[str, str]) -> None:

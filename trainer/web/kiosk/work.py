@@ -141,9 +141,9 @@ def settled(row: SittingRow, paper: Paper) -> bool:
 
 
 def hand_in(desk: Desk) -> None:
-    """Sum up and hand in; twice is once."""
+    """Sum up and hand in what its person has confirmed with a PIN; twice is once."""
     with rooms().record.writing() as w:
-        sittings.hand_in(w, desk.row.id, summed_up(desk.row, desk.paper))
+        sittings.hand_in(w, desk.row.id, summed_up(desk.row, desk.paper), confirmed_with="pin")
 
 
 def summed_up(row: SittingRow, paper: Paper) -> Result:
