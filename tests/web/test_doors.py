@@ -24,6 +24,7 @@ EVERYBODY = frozenset({NOBODY, LEARNER, TRAINER_PIN, TRAINER, OFFICER, BOTH})
 DOORS = {
     "static": EVERYBODY,
     "signin": EVERYBODY,
+    "verify": EVERYBODY,
     "kiosk": frozenset({LEARNER, TRAINER_PIN}),
     "desk": frozenset({TRAINER, BOTH}),
     "office": frozenset({OFFICER, BOTH}),

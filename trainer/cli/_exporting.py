@@ -62,7 +62,7 @@ def ledger_pieces(
     told = about(reading, settings, say("Entries of the ledger"), named, None)
     tally = Tally(told.asked)
     if form == "pdf":
-        return _person_file(reading, settings, told, tally, language, asked), tally
+        return _person_file(reading, settings, told, tally, {**asked, "language": language}), tally
     if form == "xapi":
         bank: Bank = open_content(settings)
         found = (row.entry for row in tallied(rows, tally))
@@ -72,13 +72,12 @@ def ledger_pieces(
 
 
 def _person_file(
-    reading: Reading, settings: Settings, told: About, tally: Tally, language: str, asked: Mapping[str, Any]
+    reading: Reading, settings: Settings, told: About, tally: Tally, asked: Mapping[str, Any]
 ) -> Iterator[bytes]:
     person: PersonRow | None = asked["person"]
     if person is None:
         raise UsageError("A PDF is about one person. Name the person with --person NUMBER.")
     bank: Bank = open_content(settings)
     wanted = Wanted(person=person.key, **{name: asked[name] for name in ("since", "until", "known_on")})
-    size = SIZES[asked["paper"]]
-    found = held(reading, bank, wanted)
-    yield person_pdf(found, bank, replace(told, edition=bank.edition), tally, voice(language), size=size)
+    told, speak = replace(told, edition=bank.edition), voice(asked["language"])
+    return iter([person_pdf(held(reading, bank, wanted), bank, told, tally, speak, size=SIZES[asked["paper"]])])

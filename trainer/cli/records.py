@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from trainer.cli import _retention
+from trainer.cli._papers import papers
 from trainer.cli.options import (
     data_option,
     day_option,
@@ -313,3 +314,7 @@ def _data(person: "PersonRow", standing: "Standing") -> dict[str, Any]:
         ],
         "lacks": [str(sentence) for sentence in standing.lacks],
     }
+
+
+for paper in papers(_by_number):
+    command.add_command(paper)

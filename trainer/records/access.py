@@ -18,7 +18,7 @@ from trainer.errors import RecordError
 from trainer.records.hashing import PASSWORD, PIN, matches
 from trainer.records.models import Person, SignIn, Throttle
 from trainer.records.people import PersonRow, here, must
-from trainer.records.work import Writing
+from trainer.records.work import Reading, Writing
 from trainer.wording import Sentence, say
 
 READER_MARKS = "*;?%+\r\n\t "  # what badge readers put around a number
@@ -56,6 +56,7 @@ PATIENCE = {
         free=3, first=timedelta(seconds=5), longest=timedelta(minutes=15), forgotten=timedelta(hours=24)
     ),
     "place": Patience(free=10, first=timedelta(seconds=5), longest=timedelta(minutes=5), forgotten=timedelta(hours=1)),
+    "lookup": Patience(free=20, first=timedelta(seconds=5), longest=timedelta(minutes=5), forgotten=timedelta(hours=1)),
 }
 
 
@@ -100,6 +101,18 @@ def forget(w: Writing, person: str) -> None:
     w.session.execute(delete(SignIn).where(SignIn.person == person))
 
 
+def look_up_wait(r: Reading, place: str) -> int:
+    """Return how many seconds a place has to wait before it may ask for another code; 0 = it may ask now."""
+    return _waiting(r, "lookup", _subject(r, place))
+
+
+def look_up_missed(w: Writing, place: str) -> None:
+    """Count a code that was none: after some of them a place has to wait, longer each time and never for good."""
+    subject = _subject(w, place)
+    _alone(w, [subject])
+    _count(w, "lookup", subject)
+
+
 def _only(w: Writing, same: ColumnElement[bool]) -> str | None:
     query = select(Person.key).where(same, Person.status == "active", here(w)).limit(2)
     found = w.session.scalars(query).all()
@@ -130,11 +143,11 @@ def _alone(w: Writing, subjects: Iterable[str]) -> None:
             w.session.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": lock})
 
 
-def _waiting(w: Writing, scope: str, subject: str) -> int:
-    found = w.session.get(Throttle, (scope, subject))
-    if found is None or found.until is None or found.until <= w.now():
+def _waiting(r: Reading, scope: str, subject: str) -> int:
+    found = r.session.get(Throttle, (scope, subject))
+    if found is None or found.until is None or found.until <= r.now():
         return 0
-    return -int((w.now() - found.until) // timedelta(seconds=1))
+    return -int((r.now() - found.until) // timedelta(seconds=1))
 
 
 def _count(w: Writing, scope: str, subject: str) -> int:
@@ -150,8 +163,8 @@ def _count(w: Writing, scope: str, subject: str) -> int:
     return int(wait.total_seconds())
 
 
-def _subject(w: Writing, text: str) -> str:
-    return hmac.new(w.pepper, text.encode(), hashlib.sha256).hexdigest()
+def _subject(r: Reading, text: str) -> str:
+    return hmac.new(r.pepper, text.encode(), hashlib.sha256).hexdigest()
 
 
 def _log(w: Writing, claim: Claim, outcome: str) -> None:

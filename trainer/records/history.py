@@ -54,6 +54,12 @@ class NameBook:
         place = bisect_right(names, day, key=lambda identity: identity.since)
         return names[max(place - 1, 0)]
 
+    def everybody(self) -> Iterator[tuple[str, Identity]]:
+        """Give every name that anybody had, with its key."""
+        for key, names in self._known.items():
+            for identity in names:
+                yield key, identity
+
     def names(self, key: str) -> tuple[Identity, ...]:
         """Return everything that a person was called, oldest first; nothing for an unknown key."""
         return tuple(self._known.get(key, ()))

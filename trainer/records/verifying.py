@@ -133,6 +133,16 @@ def _computed(hashed: Callable[[Any], str], data: object) -> str | None:
         return None
 
 
+def chain_holds(r: Reading, person: str) -> bool:
+    """Say whether every entry of one person is as it was written, linked to the one before, up to the head."""
+    length, carried = 0, START
+    for row in raw_entries(r, person=person):
+        if (row.seq, row.previous) != (length + 1, carried) or _computed(digest_of, row) != row.digest:
+            return False
+        length, carried = row.seq, row.digest
+    return (length, carried) == heads.head(r, person)
+
+
 def missing(first: int, upto: int) -> Iterator[Finding]:
     """Name the entries from ``first`` on that are not there, before number ``upto``."""
     return _gap(first, upto, MissingEntry, "L-{}")

@@ -14,7 +14,7 @@ from trainer.bank import Bank, open_bank
 from trainer.clock import Clock
 from trainer.records import Record, open_record
 from trainer.settings import Settings
-from trainer.web import access, errors, filters, headers, language, secrets, signin
+from trainer.web import access, errors, filters, headers, language, secrets, signin, verify
 from trainer.web.rooms import Rooms, rooms
 
 __all__ = ["Rooms", "create_app", "rooms"]
@@ -46,7 +46,7 @@ def create_app(
     CSRFProtect(app)
     for part in (language, filters, headers, errors):
         part.init_app(app)
-    for blueprint in (kiosk, desk, office, signin.bp):
+    for blueprint in (kiosk, desk, office, signin.bp, verify.bp):
         app.register_blueprint(blueprint)
     access.init_app(app)
     return app

@@ -25,7 +25,7 @@ TITLES = {
 def page(status: int, sentence: str = "") -> tuple[str, int]:
     """Show an error as a sheet."""
     title, text = TITLES.get(status, TITLES[400])
-    at_kiosk = not request.path.startswith(("/desk", "/office", "/sign-in"))
+    at_kiosk = not request.path.startswith(("/desk", "/office", "/sign-in", "/verify"))
     return (
         render_template("errors/error.html", status=status, title=title, text=sentence or text, at_kiosk=at_kiosk),
         status,

@@ -64,8 +64,8 @@ def tongue() -> Response:
 
 
 def inside(wanted: str | None) -> str | None:
-    """Return a path if it is one of desk's, the office's or the sign-in's own, else None."""
-    if wanted and wanted.startswith(("/desk", "/office", "/sign-in")) and "\\" not in wanted:
+    """Return a path if it is one of the sheets of desk, office, sign-in or verification, else None."""
+    if wanted and wanted.startswith(("/desk", "/office", "/sign-in", "/verify")) and "\\" not in wanted:
         return wanted
     return None
 

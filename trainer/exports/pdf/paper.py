@@ -84,6 +84,8 @@ class Paper(FPDF):
 
     def put(self, x: float, y: float, text: str, pen: Pen, *, width: float = 0.0, align: str = "L") -> None:
         """Write one line with its top at ``y``; with ``width`` it is set against that width."""
+        if not text:
+            return
         self.take(pen)
         self.set_xy(x, y)
         self.cell(width or None, pen.line, self.clean(text), align=Align.coerce(align))
