@@ -20,7 +20,7 @@ from trainer.exports.pdf.shown import (
     where,
 )
 from trainer.exports.voice import PLAIN, Voice
-from trainer.records.conditions import anchor
+from trainer.records.renewals import anchor
 from trainer.wording import mark, say
 
 PAD = 6.0

@@ -7,7 +7,7 @@ from trainer.exports import words
 from trainer.exports.pdf.proven import Proof
 from trainer.exports.voice import Voice
 from trainer.records.chain import EntryKind, reference
-from trainer.records.conditions import anchor
+from trainer.records.renewals import anchor
 from trainer.wording import Sentence, mark, say
 
 NOT_SHOWN = (
