@@ -13,6 +13,7 @@ ZONES = (
     ("desk.items", _l("Questions")),
     ("desk.assign", _l("Assign")),
     ("desk.events", _l("Events")),
+    ("desk.talks", _l("Talks")),
 )
 
 
