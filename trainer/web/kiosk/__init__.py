@@ -2,6 +2,7 @@
 
 import trainer.web.kiosk.asking  # each puts its views on the blueprint
 import trainer.web.kiosk.hazard
+import trainer.web.kiosk.record
 import trainer.web.kiosk.sittings
 import trainer.web.kiosk.standing
 import trainer.web.kiosk.views  # noqa: F401

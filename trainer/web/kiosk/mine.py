@@ -15,8 +15,8 @@ from trainer.web.rooms import rooms
 from trainer.web.words import _
 from trainer.wording import say
 
-LINES = 9  # of standings that fit where nothing is waiting; a row takes the place of two
 ROWS = 4  # that fit on a sheet; the most pressing come first
+HELD = (9, 6, 3, 1, 0)  # standings that fit below so many rows
 MINUTES = {"lesson": 1, "question": 1, "drill": 4}  # common practice: about so long for somebody who reads slowly
 
 
@@ -32,7 +32,7 @@ def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow], standi
         frame=made,
         rows=tuple(rows[:ROWS]),
         more=max(0, len(rows) - ROWS),
-        held=held[: max(2, LINES - 2 * min(len(rows), ROWS))],
+        held=held[: HELD[min(len(rows), ROWS)]],
     )
 
 
@@ -43,14 +43,15 @@ def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None)
         programme=name,
         name=programme.name.in_(language.current()),
         why=due.reason if due else say("You started it."),
-        until=_until(due),
+        until=until_words(due),
         long=_("about %(count)s minutes", count=_minutes(programme)),
         place=_place(sitting),
         key=_("Go on") if sitting else _("Start"),
     )
 
 
-def _until(due: DueRow | None) -> str:
+def until_words(due: DueRow | None) -> str:
+    """Say until when something has to be done."""
     if due is None:
         return ""
     if due.state == "overdue":

@@ -52,7 +52,7 @@ def result(sitting: str) -> Response | str:
     role = str(desk.row.terms["role"])
     with rooms().record.reading() as r:
         mine = [one for one in _mine(r) if one.role == role]
-        facts = _facts(r, mine[0] if mine else None, desk.row.entry, role)
+        facts = facts_of(r, mine[0] if mine else None, desk.row.entry, role)
         row = desk.row
     return render_template("kiosk/standing.html", page=_page(facts, row, mine[1:]))
 
@@ -68,7 +68,7 @@ def standing(machine: str = "", role: str = "") -> str:
         if not asked:
             return _nothing()
         one = asked[0]
-        facts = _facts(r, one, _newest(r, one.role), one.role)
+        facts = facts_of(r, one, _newest(r, one.role), one.role)
         row = _row(r, facts)
     return render_template("kiosk/standing.html", page=_page(facts, row, [each for each in mine if each is not one]))
 
@@ -91,7 +91,8 @@ def _row(r: Reading, facts: Facts) -> SittingRow | None:
         return None
 
 
-def _facts(r: Reading, one: Standing | None, marked: int | None, role: str) -> Facts:
+def facts_of(r: Reading, one: Standing | None, marked: int | None, role: str) -> Facts:
+    """Read the entries behind a standing, and that of the newest paper, by its number."""
     numbers = {number for reason in (one.reasons if one else ()) for number in reason.entries}
     entries: tuple[Entry, ...] = tuple(ledger.entry(r, number) for number in sorted(numbers))
     paper = ledger.entry(r, marked) if marked is not None else None
