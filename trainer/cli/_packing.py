@@ -1,4 +1,4 @@
-"""What ``trainer records audit-pack`` does: a checkpoint first, then the pack from one consistent state."""
+"""What ``trainer records audit-pack`` does: finds the people by number, makes the pack and writes it."""
 
 from collections.abc import Callable
 from datetime import date
@@ -6,11 +6,10 @@ from datetime import date
 from trainer.bank import Bank
 from trainer.cli.options import write_pieces
 from trainer.exports.pack.asked import Asked
-from trainer.exports.pack.making import Made, pack_pieces
-from trainer.records import Reading, Record, ledger
+from trainer.exports.pack.making import Made
+from trainer.exports.pack.sealed import sealed_pack
+from trainer.records import Reading, Record
 from trainer.settings import Settings
-
-TRIES = 5  # how often an entry that came in between is waited out
 
 
 def pack(
@@ -26,15 +25,11 @@ def pack(
     known_on: date | None,
 ) -> Made:
     """Make a pack and write it; ``key_of`` finds a person by number."""
-    for tries_left in reversed(range(TRIES)):
-        with record.writing() as writing:
-            point = ledger.checkpoint(writing)
-        with record.reading() as reading:
-            if tries_left and ledger.size(reading) != point.entries:
-                continue
-            keys = [key_of(reading, number.strip()) for number in (people or "").split(",") if number.strip()]
-            asked = Asked(on=on or reading.today(), people=tuple(keys), machine=machine, known_on=known_on)
-            made, pieces = pack_pieces(reading, bank, asked, site=settings.site)
-            write_pieces(pieces, out)
-            break
+
+    def ask(reading: Reading) -> Asked:
+        keys = [key_of(reading, number.strip()) for number in (people or "").split(",") if number.strip()]
+        return Asked(on=on or reading.today(), people=tuple(keys), machine=machine, known_on=known_on)
+
+    made, pieces = sealed_pack(record, bank, ask, site=settings.site)
+    write_pieces(pieces, out)
     return made

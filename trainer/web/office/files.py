@@ -1,6 +1,6 @@
 """The files that the office hands over. They are written as they are sent; nothing is kept on the server."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date, datetime
 
 from flask import Response
@@ -8,9 +8,12 @@ from flask import Response
 from trainer.exports.about import About, Tally
 from trainer.exports.csvfile import authorised_csv, ledger_csv
 from trainer.exports.files import TYPES, Form, table_file
+from trainer.exports.pack.asked import Asked
+from trainer.exports.pack.sealed import sealed_pack
 from trainer.exports.roster import roster_table
 from trainer.records.history import history
 from trainer.records.people import PersonRow
+from trainer.records.work import Reading
 from trainer.web.language import voice
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer
@@ -18,6 +21,7 @@ from trainer.web.rooms import rooms
 from trainer.wording import say
 
 CSV = "text/csv; charset=utf-8"
+SIGNS = 16  # of a pack's code in the name of its file
 
 
 def asof_file(answer: Answer) -> Response:
@@ -35,6 +39,13 @@ def person_file(held: Held) -> Response:
 def records_file(first: date, last: date) -> Response:
     """Hand over what happened from a day to a day."""
     return _file(_entries(since=first, until=last), f"records-{first}-{last}.csv")
+
+
+def pack_file(ask: Callable[[Reading], Asked], on: date) -> Response:
+    """Hand over an audit pack. Its name holds the start of its code, which people compare by another way."""
+    opened = rooms()
+    made, pieces = sealed_pack(opened.record, opened.bank, ask, site=opened.settings.site)
+    return _file(pieces, f"audit-pack-{on}-{made.code.replace(' ', '')[:SIGNS]}.zip", "application/zip")
 
 
 def roster_file(people: Sequence[PersonRow], made_at: datetime, today: date) -> Response:

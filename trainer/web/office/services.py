@@ -5,7 +5,8 @@ from dataclasses import replace
 from datetime import date
 
 from trainer.bank import Bank
-from trainer.errors import Missing
+from trainer.errors import Missing, UsageError
+from trainer.exports.pack.asked import Asked as PackAsked
 from trainer.records import Reading, ledger, machines, people, roster
 from trainer.records.ledger import Entry
 from trainer.records.machines import MachineRow
@@ -108,3 +109,19 @@ def reread(reading: Reading) -> Reread:
         corrected=corrected,
         people=known(reading, [*late, *corrected]),
     )
+
+
+def asked_for_pack(r: Reading, who: str, machine: str, *, on: date, known_on: date) -> PackAsked:
+    """Return what a pack is about: the people of these numbers or, without one, whoever has to do with the machine.
+
+    Raises :class:`~trainer.errors.UsageError` for a number that nobody or more than one person has.
+    """
+    numbers = who.replace(",", " ").replace(";", " ").split()
+    keys = []
+    for number in dict.fromkeys(numbers):
+        found = people.with_number(r, number)
+        if len(found) != 1:
+            raise UsageError(say("{count} people have the number {number}.", count=len(found), number=number[:40]))
+        keys.append(found[0].key)
+    then = known_on if known_on < r.today() else None  # today is as the record knows it now
+    return PackAsked(on=on, people=tuple(keys), machine=None if keys else machine, known_on=then)

@@ -145,6 +145,25 @@ def records_csv() -> Response | tuple[str, int]:
     return files.records_file(first, last)
 
 
+@bp.post("/pack")
+@doors.needs(OFFICER)
+def pack() -> Response | tuple[str, int]:
+    """Make the audit pack of people or of a machine's people, and hand it over."""
+    opened, form = rooms(), request.form
+    try:
+        with opened.record.reading() as reading:
+            today = reading.today()
+        on, known_on = (read_last_day(form.get(name, ""), today=today) for name in ("day", "known"))
+        return files.pack_file(
+            lambda reading: services.asked_for_pack(
+                reading, form.get("who", ""), form.get("machine", ""), on=on, known_on=known_on
+            ),
+            on,
+        )
+    except (UsageError, RecordError) as error:
+        return _questions(error.sentence), 422
+
+
 @bp.get("/roster", endpoint="roster")
 @doors.needs(OFFICER)
 def roster_sheet() -> str:
