@@ -77,11 +77,17 @@ def _checked(folder: Path, extra: Path | None) -> tuple[Report, Mapping[str, Any
 
 
 def _drills_checked(loaded: Any) -> list[Finding]:
-    """Return what the drills find when they look at their whole range; only a bank without errors can be asked."""
-    if loaded.bank is None:
-        return []
+    """Return what the drills find when they look at their whole range; one that has an error already is not asked."""
     look = importlib.import_module("trainer.assessment.selfcheck")
-    return [loaded.draft.placed(finding) for finding in look.self_check(loaded.bank)]
+    wrong = {finding.key.split()[0] for finding in loaded.report.errors if finding.key}
+    drills = {key: drill for key, drill in loaded.draft.bank.drills.items() if not wrong & {key, _base(drill)}}
+    sound = loaded.draft.bank.model_copy(update={"drills": drills})
+    return [loaded.draft.placed(finding) for finding in look.self_check(sound)]
+
+
+def _base(drill: Any) -> str:
+    """Return the drill that another one judges the numbers of, or nothing."""
+    return getattr(getattr(drill, "base", None), "id", "")
 
 
 def _drawing_check() -> Callable[[Mapping[str, Any]], Iterable[str]] | None:
