@@ -259,6 +259,28 @@ def hold(data: str | None, numbers: tuple[str, ...], by: str, reason: str, *, li
         click.echo(f"{entry.reference}: legal hold on {number} {told}.")
 
 
+@click.command()
+@data_option
+@click.argument("number")
+@click.argument("address", required=False)
+@click.option("--none", "forget", is_flag=True, help="Forget the address.")
+def email(data: str | None, number: str, address: str | None, *, forget: bool) -> None:
+    """Keep where a person reads mail, for reminders. Nobody needs one: kiosk and printed list say the same.
+
+    \b
+    Examples:
+      trainer people email 00241 dana@plant.example --data instance
+      trainer people email 00241 --none --data instance
+    """  # noqa: D301 - the mark is click's, and not to be raw
+    from trainer.records import reminders  # noqa: PLC0415  (heavy, and not needed for --help)
+
+    if forget == (address is not None):
+        raise UsageError("Give an address, or --none.")
+    with open_existing(settings_for(data)).writing() as writing:
+        reminders.set_address(writing, person_of(writing, number).key, address)
+    click.echo(f"{number}: {address or 'no address'}.")
+
+
 def person_of(reading: "Reading", number: str) -> "PersonRow":
     """Return the one person who has, or had, a number; one sentence for none, or for several."""
     from trainer.records import people  # noqa: PLC0415  (heavy, and not needed for --help)
@@ -271,4 +293,4 @@ def person_of(reading: "Reading", number: str) -> "PersonRow":
     return found[0]
 
 
-COMMANDS = (export, erase, request, requests, answered, hold)
+COMMANDS = (export, erase, request, requests, answered, hold, email)

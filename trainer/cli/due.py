@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from trainer.cli import _remind
 from trainer.cli.options import (
     data_option,
     day_option,
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from trainer.records.people import PersonRow
 
 
-@click.command()
+@click.group(invoke_without_command=True)
 @data_option
 @day_option("--on", text="As of this day; today unless given.")
 @click.option(
@@ -55,18 +56,18 @@ def command(
 
     \b
     Examples:
-      trainer due --data instance
       trainer due --data instance --on 2026-03-09 --days 30 --json
       trainer due --data instance --crew B --format ics -o crew-b.ics
 
     \b
     Exit codes: 0 printed, 1 refused, 2 wrong usage.
     """  # noqa: D301 - the mark is click's, and not to be raw
+    if click.get_current_context().invoked_subcommand is not None:
+        return
     from trainer.cli._due import asked_for, due_pieces  # noqa: PLC0415  (heavy, and not needed for --help)
 
     settings = settings_for(data)
-    bank = open_content(settings)
-    record = open_existing(settings)
+    bank, record = open_content(settings), open_existing(settings)
     try:
         with record.reading() as reading:
             asked = asked_for(reading, bank, on or Clock().today(settings.zone), days, only)
@@ -78,6 +79,10 @@ def command(
     finally:
         record.close()
     _print(asked, as_json=as_json)
+
+
+for _each in _remind.COMMANDS:
+    command.add_command(_each)
 
 
 def _print(asked: "AskedFor", *, as_json: bool) -> None:

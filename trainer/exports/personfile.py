@@ -33,6 +33,8 @@ SECTIONS: Mapping[str, str] = {
     "machine-readings": mark("Stopping times that you entered"),
     "sign-ins": mark("When and where you signed in, or tried to"),
     "sessions": mark("Sessions at kiosk, desk and office"),
+    "mail-address": mark("Your mail address"),
+    "reminders": mark("Reminders about you that were sent by mail, to you or to a trainer"),
     "requests": mark("Your requests about your own data"),
     "rules-set": mark("Rules of retention that you set"),
     "removals-run": mark("Removals by rule that you started"),

@@ -161,6 +161,7 @@ def test_the_plan_counts_what_goes_and_names_the_words_that_stay(office):
         "secrets": 1,
         "sign-ins": 1,
         "sessions": 1,
+        "mail-address": 0,
         "hazard-names": 1,
         "question-names": 0,
     }

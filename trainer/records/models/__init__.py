@@ -7,6 +7,7 @@ from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine, MachineFact, MachineReading
 from trainer.records.models.people import Person, PersonName, PersonRole
 from trainer.records.models.privacy import PrivacyRequest, RetentionRule, RetentionRun
+from trainer.records.models.reminders import MailAddress, Reminder
 from trainer.records.models.reports import Asked, AskedAnswer, Hazard, HazardAnswer
 from trainer.records.models.sessions import WebSession
 from trainer.records.models.sittings import Answer, Sitting, SittingLock
@@ -25,10 +26,12 @@ __all__ = [
     "Machine",
     "MachineFact",
     "MachineReading",
+    "MailAddress",
     "Person",
     "PersonName",
     "PersonRole",
     "PrivacyRequest",
+    "Reminder",
     "RetentionRule",
     "RetentionRun",
     "Secret",

@@ -10,9 +10,19 @@ from dataclasses import dataclass
 from sqlalchemy import delete, func, select
 
 from trainer.errors import RecordError
-from trainer.records import access, asking, hashing, hazards, heads, ledger, sessions
+from trainer.records import access, asking, hashing, hazards, heads, ledger, reminders, sessions
 from trainer.records.chain import Entry, EntryKind
-from trainer.records.models import Asked, Hazard, Person, PersonName, PrivacyRequest, Secret, SignIn, WebSession
+from trainer.records.models import (
+    Asked,
+    Hazard,
+    MailAddress,
+    Person,
+    PersonName,
+    PrivacyRequest,
+    Secret,
+    SignIn,
+    WebSession,
+)
 from trainer.records.names import folded
 from trainer.records.people import PersonRow, must
 from trainer.records.privacy import requests
@@ -116,6 +126,7 @@ def _removed(r: Reading, person: str) -> dict[str, int]:
         "secrets": select(func.count()).where(Secret.person == person),
         "sign-ins": select(func.count()).where(SignIn.person == person),
         "sessions": select(func.count()).where(WebSession.person == person),
+        "mail-address": select(func.count()).where(MailAddress.person == person),
         "hazard-names": select(func.count()).where(Hazard.person == person),
         "question-names": select(func.count()).where(Asked.person == person),
     }
@@ -123,7 +134,8 @@ def _removed(r: Reading, person: str) -> dict[str, int]:
 
 
 def _forget(w: Writing, person: str) -> None:
-    for forget in (hashing.forget, access.forget, sessions.forget, hazards.forget, asking.forget):
+    beside = (hashing, access, sessions, hazards, asking, reminders)
+    for forget in (each.forget for each in beside):
         forget(w, person)
     for request in w.session.scalars(select(PrivacyRequest).where(PrivacyRequest.person == person)):
         request.note = ""

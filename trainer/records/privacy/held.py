@@ -20,9 +20,11 @@ from trainer.records.models import (
     HazardAnswer,
     MachineFact,
     MachineReading,
+    MailAddress,
     Person,
     PersonName,
     PrivacyRequest,
+    Reminder,
     RetentionRule,
     RetentionRun,
     Secret,
@@ -132,6 +134,8 @@ SECTIONS: Mapping[str, Section] = {
     "sessions": _rows(
         lambda key: select(WebSession).where(WebSession.person == key).order_by(WebSession.began_at), "token"
     ),
+    "mail-address": _rows(lambda key: select(MailAddress).where(MailAddress.person == key)),
+    "reminders": _rows(lambda key: select(Reminder).where(Reminder.person == key).order_by(Reminder.id), "letter"),
     "requests": _rows(
         lambda key: select(PrivacyRequest).where(PrivacyRequest.person == key).order_by(PrivacyRequest.id)
     ),
