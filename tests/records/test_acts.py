@@ -6,7 +6,7 @@ import pytest
 from records.site import INDUCTION, TODAY, entitle
 
 from trainer.errors import Missing, NotEntitled, RecordError, UsageError
-from trainer.records import acts, assignments, ledger
+from trainer.records import acts, assignments, ledger, people
 from trainer.records.chain import EntryKind
 from trainer.records.effects import facts
 from trainer.records.entitlements import may_judge
@@ -255,3 +255,33 @@ def test_every_act_is_one_entry_more(record, site):
     with record.reading() as r:
         assert ledger.size(r) == 3
         assert ledger.verify(r).good
+
+
+def test_a_practical_of_before_a_change_that_is_keyed_in_later_does_not_authorise(record, site, clock):
+    """The paper form of 9 March comes in on the 12th; the machine was changed on the 10th, when nobody knew of it."""
+    site.sit(site.learner)
+    clock.advance(timedelta(days=1))
+    with record.writing() as w:
+        assert acts.machine_changed(w, machine="PB-1", note="New tool.", by=site.officer, happened_on=w.today()) == []
+    clock.advance(timedelta(days=2))
+    site.show(site.learner, happened_on=TODAY)
+    assert stand(site, on=site.today()).word == "practical-pending"
+    site.show(site.learner)
+    assert stand(site, on=site.today()).may_run
+
+
+def test_a_practical_that_was_moved_to_a_person_is_shown_again_after_a_change_too(record, site, clock):
+    with record.writing() as w:
+        other = people.add(w, number="00307", name="Ramiro Quispe").key
+    site.sit(site.learner)
+    entry = site.show(other)
+    with record.writing() as w:
+        acts.move(
+            w, entry=entry.number, to=site.learner, reason="Wrong badge.", by=site.trainer, approved_by=site.officer,
+            happened_on=TODAY,
+        )  # fmt: skip
+    assert stand(site).may_run
+    clock.advance(timedelta(days=1))
+    with record.writing() as w:
+        acts.machine_changed(w, machine="PB-1", note="New tool.", by=site.officer, happened_on=w.today())
+    assert stand(site, on=site.today()).word == "practical-pending"

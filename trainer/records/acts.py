@@ -12,10 +12,13 @@ from trainer.errors import NotEntitled, RecordError, UsageError
 from trainer.records import ledger, machines, terms
 from trainer.records.chain import Entry, EntryKind, reference
 from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts
+from trainer.records.machines import FactRow
 from trainer.records.people import must
 from trainer.records.presence import must_be_here
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
+
+LAST_CHANGE = "last-change"  # the fact that says when a machine was last changed, and how
 
 
 def entitle(
@@ -144,7 +147,11 @@ def event(
 
 
 def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on: date) -> list[Entry]:
-    """Note that a machine was changed, for everybody who has shown their work there: they have to show it again."""
+    """Note that a machine was changed, for everybody who has shown their work there: they have to show it again.
+
+    It is put on file with the machine too, for practicals of days before that are keyed in later.
+    """
+    machines.note_fact(w, machine, LAST_CHANGE, note[: machines.LONGEST].strip() or "-", on=happened_on, by=None)
     return [
         event(w, person=person, event="machine-changed", note=note, by=by, happened_on=happened_on, machine=machine)
         for person in sorted(shown_at(w, machine))
@@ -152,10 +159,23 @@ def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on
 
 
 def shown_at(r: Reading, machine: str) -> frozenset[str]:
-    """Return the keys of everybody, leavers too, who ever was watched at a machine: those whom a change concerns."""
+    """Return the keys of everybody, leavers too, who ever was watched at a machine: those whom a change concerns.
+
+    A practical that was moved to a person is theirs; one that does not count now may count again, and is kept.
+    """
     machines.get(r, machine)
-    signed = ledger.entries(r, kind=EntryKind.PRACTICAL_SIGNED)
-    return frozenset(entry.person for entry in signed if entry.body["machine"] == machine)
+    signed = (EntryKind.PRACTICAL_SIGNED, EntryKind.CORRECTED, EntryKind.MOVED)
+    return frozenset(
+        person
+        for person, rows in ledger.chains(r, kinds=signed)
+        for body in (*(row.body for row in rows if row.kind is signed[0]), *(fact.body for fact in facts(rows)))
+        if "checklist" in body and body["machine"] == machine
+    )
+
+
+def changed_after(r: Reading, machine: str, day: date) -> list[FactRow]:
+    """Return the changes of a machine that are on file for later days than one."""
+    return [one for one in machines.get(r, machine).changes if one.key == LAST_CHANGE and one.value and one.on > day]
 
 
 def withdraw(w: Writing, *, entry: int, reason: str, by: str, happened_on: date) -> Entry:

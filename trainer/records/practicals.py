@@ -7,7 +7,7 @@ from typing import Any
 from trainer.bank import Bank
 from trainer.bank.model import Checklist
 from trainer.errors import Missing, NotEntitled, RecordError, UsageError
-from trainer.records import ledger, machines
+from trainer.records import acts, ledger, machines
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.entitlements import Entitlement, entitlements, may_judge
 from trainer.records.machines import MachineRow
@@ -57,7 +57,18 @@ def sign(
         "comment": comment.strip(),
         **_outcome(listed, steps, comment),
     }
-    return ledger.append(w, person, EntryKind.PRACTICAL_SIGNED, body, happened_on=happened_on, by=evaluator)
+    made = ledger.append(w, person, EntryKind.PRACTICAL_SIGNED, body, happened_on=happened_on, by=evaluator)
+    for change in acts.changed_after(w, place.id, happened_on):  # keyed in late: the machine is no longer as it was
+        acts.event(
+            w,
+            person=person,
+            event="machine-changed",
+            note=change.value,
+            by=evaluator,
+            happened_on=change.on,
+            machine=place.id,
+        )
+    return made
 
 
 def _right(w: Writing, evaluator: str, machine_kind: str, role: str, on: date) -> int:
