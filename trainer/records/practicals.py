@@ -58,17 +58,22 @@ def sign(
         **_outcome(listed, steps, comment),
     }
     made = ledger.append(w, person, EntryKind.PRACTICAL_SIGNED, body, happened_on=happened_on, by=evaluator)
-    for change in acts.changed_after(w, place.id, happened_on):  # keyed in late: the machine is no longer as it was
+    _changed_since(w, made, place.id)
+    return made
+
+
+def _changed_since(w: Writing, made: Entry, machine: str) -> None:
+    """Note the changes of the machine since a practical that is keyed in late: it is no longer as it was."""
+    for change in acts.changed_after(w, machine, made.happened_on):
         acts.event(
             w,
-            person=person,
+            person=made.person,
             event="machine-changed",
             note=change.value,
-            by=evaluator,
+            by=made.by,
             happened_on=change.on,
-            machine=place.id,
+            machine=machine,
         )
-    return made
 
 
 def _right(w: Writing, evaluator: str, machine_kind: str, role: str, on: date) -> int:
