@@ -17,7 +17,7 @@ def typed(bank: ScratchBank) -> list[str]:
         (EN, "A hand goes through the gap.", "A hand goes 999 mm through the gap.", "999 mm"),
         (EN, "A hand goes through the gap.", "The gap needs 250 ms to close.", "250 ms"),
         (EN, "told: The gap at the end is open.", "told: The rule needs 777 mm here.", "777 mm"),
-        (KINDS_EN, "b: The hand wins.", "b: The hand is 80 mm in.", "80 mm"),
+        (KINDS_EN, "c: The ram hits it.", "c: It is 80 mm in.", "80 mm"),
         (CHOICE_EN, "Nothing is fitted at all.", "A curtain stands 980 mm out.", "980 mm"),
         (DISTANCE_EN, "told: ", "told: It needs 345 mm. ", "345 mm"),
     ],
