@@ -22,7 +22,7 @@ def kept(glass):
 def report(glass, **form):
     page = glass.client.get("/hazard").text
     key = re.search(r'name="key"[^>]*value="([^"]+)"', page)[1]
-    return glass.post("/hazard", {"key": key, "machine": "PB-1", "named": "no", **form}, of="/hazard")
+    return glass.post("/hazard", {"key": key, "machine": "PB-1", "named": "no", "kind": "hazard", **form}, of="/hazard")
 
 
 def test_a_report_is_kept_without_a_name_and_told_its_number(glass):
@@ -82,3 +82,29 @@ def test_the_sheet_leads_back_to_where_it_was_called_from(glass):
     glass.post("/aside", {"to": "hazard", "back": "/standing"}, of="/standing")
 
     assert glass.post("/hazard/done", of="/hazard").headers["Location"] == "/standing"
+
+
+def test_a_place_on_the_drawing_goes_along_and_is_told_at_the_desk(glass):
+    report(glass, words="The cover is loose.", place="D1")
+
+    with glass.plant.site.record.reading() as r:
+        (row,) = hazards.reports(r)
+    assert (row.kind, row.place) == ("hazard", "D1")
+    assert "D1: right of it, ram and tools" in glass.plant.client("rosalind").get("/desk/hazards/1").text
+
+
+def test_a_suggestion_waits_for_this_week_and_warns_of_nothing(glass):
+    report(glass, words="A second lamp would help.", kind="suggestion")
+    desk = glass.plant.client("rosalind")
+
+    week = desk.get("/desk/").text
+    assert "suggestion H-001" in week
+    assert "hazard report H-001" not in week
+    assert "A suggestion." in desk.get("/desk/hazards/1").text
+    assert "Suggestion: A second lamp would help." in desk.get("/desk/reports").text
+
+
+@pytest.mark.parametrize("form", [{"place": "Z9"}, {"kind": "joke"}])
+def test_what_is_not_on_the_sheet_is_refused(glass, form):
+    assert report(glass, words="Once", **form).status_code == 422
+    assert kept(glass) == []

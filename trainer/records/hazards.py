@@ -1,4 +1,4 @@
-"""Hazards reported at a kiosk: kept at once, answered at the desk, never changed."""
+"""Hazards and suggestions reported at a kiosk: kept at once, answered at the desk, never changed."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -11,6 +11,7 @@ from trainer.records.models import Hazard, HazardAnswer
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
 
+HAZARD, SUGGESTION = "hazard", "suggestion"
 LONGEST = 2_000  # characters of one report or answer
 
 
@@ -26,9 +27,14 @@ class AnswerRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HazardRow:
-    """One report with its answers, oldest first. ``person`` is None where the person did not want to be named."""
+    """One report with its answers, oldest first. ``person`` is None where the person did not want to be named.
+
+    ``kind`` is ``hazard`` or ``suggestion``, ``place`` the zone of the drawing, empty for none.
+    """
 
     id: int
+    kind: str
+    place: str
     person: str | None
     machine: str | None
     kiosk: str
@@ -47,11 +53,31 @@ class HazardRow:
         return not any(answer.closes for answer in self.answers)
 
 
-def report(w: Writing, *, words: str, kiosk: str, person: str | None = None, machine: str | None = None) -> HazardRow:
-    """Keep a report. :class:`UsageError` when it says nothing, :class:`Missing` for an unknown machine."""
+def report(
+    w: Writing,
+    *,
+    words: str,
+    kiosk: str,
+    person: str | None = None,
+    machine: str | None = None,
+    kind: str = HAZARD,
+    place: str = "",
+) -> HazardRow:
+    """Keep a report. :class:`UsageError` when it says nothing, :class:`Missing` for an unknown machine.
+
+    Whatever is not known to be a suggestion only is a hazard.
+    """
     if machine is not None:
         machines.get(w, machine)
-    made = Hazard(person=person, machine=machine, kiosk=kiosk, words=_checked(words), at=w.now())
+    made = Hazard(
+        person=person,
+        machine=machine,
+        kind=SUGGESTION if kind == SUGGESTION else HAZARD,
+        place=place[:80],
+        kiosk=kiosk,
+        words=_checked(words),
+        at=w.now(),
+    )
     w.session.add(made)
     w.session.flush()
     return _row(made)
@@ -100,6 +126,8 @@ def _checked(words: str) -> str:
 def _row(hazard: Hazard) -> HazardRow:
     return HazardRow(
         id=hazard.id,
+        kind=hazard.kind,
+        place=hazard.place,
         person=hazard.person,
         machine=hazard.machine,
         kiosk=hazard.kiosk,

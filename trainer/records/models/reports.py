@@ -20,13 +20,18 @@ class HazardAnswer(Base):
 
 
 class Hazard(Base):
-    """One report, as it was given. ``person`` is empty where the person did not want to be named."""
+    """One report, as it was given. ``person`` is empty where the person did not want to be named.
+
+    ``kind`` is ``hazard`` or ``suggestion``, ``place`` the zone of the drawing, empty for none.
+    """
 
     __tablename__ = "hazard"
 
     id: Mapped[Serial]
     person: Mapped[str | None] = mapped_column(plain(32), ForeignKey("person.key"))
     machine: Mapped[str | None] = mapped_column(plain(40), ForeignKey("machine.id"))
+    kind: Mapped[Short] = mapped_column(server_default="hazard")
+    place: Mapped[Short] = mapped_column(server_default="")
     kiosk: Mapped[Short]
     words: Mapped[str] = mapped_column(Text)
     at: Mapped[Instant] = mapped_column(index=True)

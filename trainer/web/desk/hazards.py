@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 
-from trainer.records.hazards import HazardRow
+from trainer.records.hazards import SUGGESTION, HazardRow
 from trainer.records.people import PersonRow
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Answered, HazardPage
 from trainer.web.sheet import moment
 from trainer.web.words import _
+from trainer.web.zones import told_zone
 from trainer.wording import Sentence
 
 
@@ -24,6 +25,8 @@ def hazard_page(
     return HazardPage(
         frame=desk_frame("desk.week", _("Hazard report %(number)s", number=found.reference)),
         reference=found.reference,
+        suggestion=found.kind == SUGGESTION,
+        place=told_zone(found.place),
         machine=found.machine or _("No machine named"),
         who=f"{who.name}, {who.number}" if who else _("did not want to be named"),
         at=moment(found.at),

@@ -341,7 +341,9 @@ class HazardPage:
 
     frame: Frame
     reference: str
+    suggestion: bool
     machine: str
+    place: str
     who: str
     at: str
     kiosk: str

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from flask import url_for
 
 from trainer.records.asking import AskedRow
-from trainer.records.hazards import HazardRow
+from trainer.records.hazards import SUGGESTION, HazardRow
 from trainer.records.people import PersonRow
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Answered, AskedPage, Reported, ReportsPage
@@ -62,7 +62,7 @@ def _report(row: HazardRow, named: Mapping[str, PersonRow], now: datetime) -> Re
         clock=_clock(row.at, None if row.is_open else row.answers[-1].at, now),
         who=_who(row.person, named, _("not named")),
         about=row.machine or _("No machine named"),
-        words=row.words,
+        words=_("Suggestion: %(words)s", words=row.words) if row.kind == SUGGESTION else row.words,
         act=Link(
             label=_("Answer") if row.is_open else _("Look at it"),
             url=url_for("desk.hazard", number=row.id),

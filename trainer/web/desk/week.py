@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from flask import url_for
 
+from trainer.records.hazards import SUGGESTION
 from trainer.records.ledger import Entry
 from trainer.records.mounts import judge
 from trainer.records.people import PersonRow
@@ -57,15 +58,17 @@ def reports(facts: Facts) -> Iterable[Wait]:
         who = facts.roster.people.get(row.person or "")
         told = say("“{words}”", words=shortened(row.words, LINE))
         yield Wait(
-            group=NOW,
-            tag="hazard",
+            group=WEEK if row.kind == SUGGESTION else NOW,
+            tag="suggestion" if row.kind == SUGGESTION else "hazard",
             urgency=(-1, -int((facts.now - row.at).total_seconds())),
             line=line(
                 clock=_("open %(time)s", time=lasted(facts.now - row.at)),
-                kind=_("hazard report %(number)s", number=row.reference),
+                kind=_("suggestion %(number)s", number=row.reference)
+                if row.kind == SUGGESTION
+                else _("hazard report %(number)s", number=row.reference),
                 subject=row.machine or _("No machine named"),
                 subject_note=who.name if who else _("not named"),
-                warning=True,
+                warning=row.kind != SUGGESTION,
                 reasons=(Reason(sentence=told, entries=()),),
                 act=Link(label=_("Answer the report"), url=url_for("desk.hazard", number=row.id), about=row.reference),
             ),

@@ -5,7 +5,7 @@ import re
 from flask_babel import lazy_gettext as _l
 from flask_wtf import FlaskForm
 from wtforms import HiddenField, PasswordField, RadioField, SelectField, StringField, TextAreaField
-from wtforms.validators import DataRequired, InputRequired, Length
+from wtforms.validators import DataRequired, InputRequired, Length, Optional
 
 LONGEST_TYPED = 40
 _READER_MARKS = re.compile(r"^[^0-9A-Za-z]+|[^0-9A-Za-z]+$")  # start and end marks, line ends, blanks
@@ -55,9 +55,12 @@ class PinForm(FlaskForm):  # type: ignore[misc]
 class HazardForm(FlaskForm):  # type: ignore[misc]
     """Report a hazard."""
 
+    kind = RadioField(_l("What is it?"), default="hazard")
     machine = SelectField(_l("Where"), default="")
+    place = RadioField(_l("Where at the machine, if you like"), default="", validators=[Optional()])
     words = TextAreaField(
-        _l("What is wrong?"), [DataRequired(_l("Say what is wrong, in a few words.")), Length(max=2_000)]
+        _l("What is wrong, or could be better?"),
+        [DataRequired(_l("Say what is wrong, in a few words.")), Length(max=2_000)],
     )
     named = RadioField(_l("Your name"), default="no")
     key = HiddenField()

@@ -1,10 +1,13 @@
 """Report a hazard: at which machine, in one's own words, with one's name or without."""
 
 from flask import g, redirect, render_template, request, session, url_for
+from markupsafe import Markup
 from werkzeug.wrappers import Response
 
 from trainer.errors import TrainerError
+from trainer.figures import scene
 from trainer.records import hazards, machines
+from trainer.web import language
 from trainer.web.access import doors
 from trainer.web.kiosk import place
 from trainer.web.kiosk.blueprint import bp
@@ -14,7 +17,21 @@ from trainer.web.kiosk.pages import Box, HazardPage, NoticePage
 from trainer.web.kiosk.sheets import new_key
 from trainer.web.rooms import rooms
 from trainer.web.words import _
+from trainer.web.zones import ZONES, told_zone
 from trainer.wording import Sentence
+
+MACHINE = {
+    "view": "front",
+    "size": [416, 212],
+    "place": {"x": 86, "y": 204, "scale": 0.078},
+    "parts": [
+        {"part": "floor"},
+        {"part": "brake"},
+        {"part": "tooling"},
+        {"part": "curtain"},
+        {"part": "pedal", "x": 2200},
+    ],
+}
 
 
 @bp.route("/hazard", methods=["GET", "POST"])
@@ -71,6 +88,8 @@ def _report(form: HazardForm) -> str:
             kiosk=str(session.get("kiosk", "kiosk")),
             person=g.person.key if named else None,
             machine=form.machine.data or None,
+            kind=form.kind.data,
+            place=form.place.data or "",
         )
     return kept.reference
 
@@ -81,13 +100,24 @@ def _form() -> HazardForm:
         places = machines.all_machines(r, in_use=True)
     named = [(one.id, f"{one.id}, {one.name}") for one in places]
     form.machine.choices = [*named, ("", _("elsewhere"))]
+    form.kind.choices = [(hazards.HAZARD, _("a hazard")), (hazards.SUGGESTION, _("a suggestion"))]
+    form.place.choices = [("", ""), *((zone, told_zone(zone)) for zone in ZONES)]
     form.named.choices = [("no", _("without my name")), ("yes", _("with my name"))]
     return form
 
 
 def _page(form: HazardForm, refusal: Sentence | str = "") -> str:
     made = frame(_("Report a hazard"), name=_("report"), boxes=_boxes(), hazard=False, carrier="report")
-    return render_template("kiosk/hazard.html", page=HazardPage(frame=made, form=form, refusal=refusal))
+    return render_template(
+        "kiosk/hazard.html", page=HazardPage(frame=made, form=form, drawing=_drawing(), refusal=refusal)
+    )
+
+
+def _drawing() -> Markup:
+    """Draw a machine without a word on it; the zones lie over it."""
+    words = rooms().bank.labels(language.current())
+    drawn = scene(MACHINE, words=words, title=_("The machine from the front"), description="")
+    return Markup(drawn)  # noqa: S704  (figures escapes every word)
 
 
 def _boxes() -> tuple[Box, ...]:

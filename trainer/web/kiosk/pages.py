@@ -366,10 +366,11 @@ class NoticePage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HazardPage:
-    """Report a hazard: at which machine, in which words, with or without a name."""
+    """Report a hazard: at which machine and place, in which words, with or without a name."""
 
     frame: Frame
     form: Any
+    drawing: Markup
     refusal: Sentence | str = ""
 
 
