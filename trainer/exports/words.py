@@ -79,6 +79,7 @@ EVENTS: Mapping[str, str] = MappingProxyType(
         "returned": mark("came back"),
         "incident": mark("an incident"),
         "unsafe-act": mark("an unsafe act was seen"),
+        "coached": mark("talked over with a coach"),
         "machine-changed": mark("the machine was changed"),
         "erased": mark("name and number were taken out"),
         "hold-set": mark("legal hold set"),

@@ -147,6 +147,7 @@ class PersonPage:
     """Where one person stands, and why."""
 
     frame: Frame
+    key: str
     person: Named
     about: str
     verdict: tuple[str, ...]
@@ -162,6 +163,7 @@ class PersonPage:
     all_history: Link | None
     events: Choices
     machines: Choices
+    to_coach: tuple[Any, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
 from trainer.records.standing import Standing
 from trainer.web.desk.acts import act_for, next_act
+from trainer.web.desk.coaching import ToCoach
 from trainer.web.desk.concerned import ALTERED, WHATS
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import DueLine, Group, HistoryPage, PersonPage, SlipLine, StandingLine
@@ -41,6 +42,7 @@ class Read:
     skills: tuple[Group, ...]
     first: date | None  # the day of the oldest evidence
     slips: tuple[SlipLine, ...]
+    to_coach: tuple[ToCoach, ...] = ()
     machines: tuple[str, ...] = ()  # those that something can have happened at
     done: Sentence | None = None
 
@@ -55,6 +57,7 @@ def person_page(read: Read) -> PersonPage:
             f"{person.name}, {person.number}",
             Box(label=_("As of"), value=day(read.roster.on)),
         ),
+        key=person.key,
         person=named(person, "desk.person"),
         about=about(person),
         verdict=verdict(standings),
@@ -69,6 +72,7 @@ def person_page(read: Read) -> PersonPage:
         history_note=_history_note(len(read.entries)),
         all_history=_all_history(person, len(read.entries)),
         events=_events(person),
+        to_coach=read.to_coach if person.status == "active" else (),
         machines=any_of(((one, one) for one in read.machines), _("no machine")),
     )
 

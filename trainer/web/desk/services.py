@@ -5,7 +5,19 @@ from collections.abc import Iterable, Mapping
 
 from trainer.bank import Bank
 from trainer.errors import Missing, UsageError
-from trainer.records import Reading, Writing, asking, dues, evidence, hazards, ledger, machines, people, practicals
+from trainer.records import (
+    Reading,
+    Writing,
+    asking,
+    coaching,
+    dues,
+    evidence,
+    hazards,
+    ledger,
+    machines,
+    people,
+    practicals,
+)
 from trainer.records.effects import facts
 from trainer.records.hazards import HazardRow
 from trainer.records.ledger import Entry, EntryKind
@@ -15,6 +27,7 @@ from trainer.records.standing import asked_at, standing, standings
 from trainer.safeguarding.register import on_file
 from trainer.web.days import read_last_day
 from trainer.web.desk.assigning import MOST
+from trainer.web.desk.coaching import to_coach
 from trainer.web.desk.dues import DAYS
 from trainer.web.desk.judges import Judges
 from trainer.web.desk.person import Read
@@ -32,12 +45,14 @@ def week_facts(reading: Reading, bank: Bank, *, me: str) -> Facts:
     """Read what the sheet of the week is made from."""
     today = reading.today()
     roster = gather(reading, bank, on=today)
+    late = _of_late(reading, EntryKind.EVENT)
     return Facts(
         bank=bank,
         roster=roster,
         dues=dues.due_list(reading, bank, on=today, days=DAYS),
         sittings=_of_late(reading, EntryKind.SITTING_MARKED),
-        events=[one for one in _of_late(reading, EntryKind.EVENT) if one.body["event"] == "machine-changed"],
+        events=[one for one in late if one.body["event"] == "machine-changed"],
+        coached=frozenset(one.body["after"] for one in late if one.body["event"] == coaching.COACHED),
         judges=read_judges(reading),
         hazards=hazards.reports(reading, only_open=True),
         questions=asking.questions(reading, only_open=True),
@@ -72,6 +87,7 @@ def read_person(reading: Reading, bank: Bank, key: str) -> Read:
         skills=skill_groups(bank, seen, today),
         first=min((one.on for one in seen), default=None),
         slips=slip_lines(bank, entries, today),
+        to_coach=to_coach(bank, coaching.locked(facts(reversed(entries)))),
         machines=tuple(one.id for one in machines.all_machines(reading)),
     )
 
@@ -105,6 +121,8 @@ def read_practical(reading: Reading, bank: Bank, key: str, machine: str, role: s
 def signed_words(entries: Iterable[Entry], number: int) -> Sentence | None:
     """Say what was just signed, if that entry is one of this person's practicals."""
     for entry in entries:
+        if entry.number == number and entry.body.get("event") == coaching.COACHED:
+            return say("Noted. The next try is open. {entry}", entry=entry.reference)
         if entry.number == number and entry.kind is EntryKind.PRACTICAL_SIGNED:
             told = {"machine": str(entry.body["machine"]), "entry": entry.reference}
             if entry.body["result"] == "passed":

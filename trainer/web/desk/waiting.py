@@ -43,6 +43,7 @@ class Facts:
     dues: Sequence[DueRow]
     sittings: Sequence[Entry]  # papers handed in of late, newest first
     events: Sequence[Entry]  # machines changed of late, newest first
+    coached: frozenset[int]  # papers that a coach has talked over
     judges: Judges
     hazards: Sequence[HazardRow]
     questions: Sequence[AskedRow] = ()

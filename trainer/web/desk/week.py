@@ -147,7 +147,7 @@ def failed(facts: Facts) -> Iterable[Wait]:
             tries[paper] = tries.get(paper, 0) + (not _passed(entry))
     for (key, programme), entry in newest.items():
         person = facts.roster.people.get(key)
-        if _passed(entry) or person is None or person.status != "active":
+        if _passed(entry) or entry.number in facts.coached or person is None or person.status != "active":
             continue
         yield _failed(facts, person, programme, entry, tries[key, programme])
 
@@ -165,8 +165,8 @@ def _failed(facts: Facts, person: PersonRow, programme: str, entry: Entry, tries
             people=(named(person, "desk.person"),),
             reasons=(Reason(sentence=_why_failed(entry, name), entries=(entry.number,)),),
             act=Link(
-                label=_("Coach on the slips"),
-                url=url_for("desk.person", key=person.key, _anchor="c"),
+                label=_("Coach, then release"),
+                url=url_for("desk.person", key=person.key, _anchor="coach"),
                 about=person.name,
             ),
         ),

@@ -1,6 +1,6 @@
 """My sheets: what is waiting for a person, why, how long it takes, and where an open sitting goes on."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from trainer.bank.model import Programme
 from trainer.records.dues import DueRow
@@ -20,12 +20,19 @@ HELD = (9, 6, 3, 1, 0)  # standings that fit below so many rows
 MINUTES = {"lesson": 1, "question": 1, "drill": 4}  # common practice: about so long for somebody who reads slowly
 
 
-def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow], standings: Sequence[Standing]) -> MinePage:
+def mine_page(
+    waiting: Sequence[DueRow],
+    open_ones: Sequence[SittingRow],
+    standings: Sequence[Standing],
+    to_coach: Collection[str] = (),
+) -> MinePage:
     """Return the page: open sittings first, then what is due, then how one stands at each machine."""
     sat = {row.programme: row for row in open_ones}
     due = {row.programme: row for row in waiting}
     order = [*sat, *(name for name in due if name not in sat)]
-    rows = [_row(number, name, due.get(name), sat.get(name)) for number, name in enumerate(order, 1)]
+    rows = [
+        _row(number, name, due.get(name), sat.get(name), held=name in to_coach) for number, name in enumerate(order, 1)
+    ]
     made = frame(_("My sheets"), name=_("my sheets"), boxes=my_boxes(), swap=True)
     held = tuple((one.machine, told_state(one.word, one.role, one.machine)) for one in standings)
     return MinePage(
@@ -36,7 +43,9 @@ def mine_page(waiting: Sequence[DueRow], open_ones: Sequence[SittingRow], standi
     )
 
 
-def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None) -> Waiting:
+def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None, *, held: bool) -> Waiting:
+    """Show what is waiting; what a coach has to talk over first cannot be started, but an open one can be gone on with."""
+    held = held and sitting is None
     programme = rooms().bank.programme(name)
     return Waiting(
         number=number,
@@ -45,8 +54,8 @@ def _row(number: int, name: str, due: DueRow | None, sitting: SittingRow | None)
         why=due.reason if due else say("You started it."),
         until=until_words(due),
         long=_("about %(count)s minutes", count=_minutes(programme)),
-        place=_place(sitting),
-        key=_("Go on") if sitting else _("Start"),
+        place=_("first with your trainer") if held else _place(sitting),
+        key="" if held else _("Go on") if sitting else _("Start"),
     )
 
 

@@ -6,7 +6,7 @@ from flask import g, make_response, redirect, render_template, request, session,
 from werkzeug.datastructures import ImmutableMultiDict
 from werkzeug.wrappers import Response
 
-from trainer.records import access, sittings
+from trainer.records import access, coaching, sittings
 from trainer.records.standing import standings
 from trainer.web import language
 from trainer.web.access import LEARNER, doors, enter, leave
@@ -57,7 +57,7 @@ def mine() -> str:
     with rooms().record.reading() as r:
         waiting, open_ones = work.waiting_for(r, g.person.key), sittings.open_for(r, g.person.key)
         stands = told_standings(standings(r, rooms().bank, on=r.today(), person=g.person.key))
-        page = mine_page(waiting, open_ones, stands)
+        page = mine_page(waiting, open_ones, stands, coaching.waiting(r, g.person.key))
     return render_template("kiosk/mine.html", page=page)
 
 
