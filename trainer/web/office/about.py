@@ -13,6 +13,7 @@ from trainer.web.entries import history
 from trainer.web.filters import day
 from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import AboutPage, Found
+from trainer.web.office.paperlinks import person_papers
 from trainer.web.roster import named
 from trainer.web.sheet import turn
 from trainer.web.standings import SHAPES, StandingRow, role_name, told_standings
@@ -26,6 +27,7 @@ class Held:
 
     person: PersonRow
     on: date
+    today: date
     standings: Sequence[Standing]
     entries: Sequence[Entry]
     people: Mapping[str, PersonRow]
@@ -49,6 +51,7 @@ def search_page(found: Sequence[PersonRow], *, who: str, on: date, refusal: Sent
         history_note="",
         pages=None,
         csv="",
+        papers=(),
     )
 
 
@@ -75,6 +78,7 @@ def about_page(held: Held, wanted: str) -> AboutPage:
         history_note=_("newest first; a correction stands beside what it corrects"),
         pages=pages,
         csv=url_for("office.person_csv", key=person.key, day=held.on.isoformat()),
+        papers=person_papers(person.key, held.standings, held.on, today=held.today),
     )
 
 

@@ -13,6 +13,7 @@ from trainer.web.filters import day, day_long
 from trainer.web.office.clocks import Late, clocks
 from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import AsofGroup, AsofPage, AsofRow, Checked, LateBlock, LateNote, RowNote
+from trainer.web.office.paperlinks import machine_papers
 from trainer.web.roster import Roster, named
 from trainer.web.sheet import Box, address
 from trainer.web.standings import role_name
@@ -66,6 +67,7 @@ def asof_page(answer: Answer, refusal: Sentence | None = None) -> AsofPage:
         known=day(asked.known_on),
         groups=groups,
         csv=address("office.asof_csv", **_given(asked)),
+        papers=machine_papers(_given(asked), live=asked.on == asked.known_on == answer.today),
         file_note=ngettext(
             "%(num)s line, both days, and the entries behind it.",
             "%(num)s lines, both days, and the entries behind each.",

@@ -28,17 +28,17 @@ def asof_file(answer: Answer) -> Response:
     """Hand over the list of a day, with both days on every line."""
     asked = answer.asked
     rows = authorised_csv(answer.standings, answer.roster.people, on=asked.on, known_on=asked.known_on)
-    return _file(rows, f"authorised-{asked.machine}-{asked.on}-known-{asked.known_on}.csv")
+    return handed(rows, f"authorised-{asked.machine}-{asked.on}-known-{asked.known_on}.csv")
 
 
 def person_file(held: Held) -> Response:
     """Hand over every entry of a person up to a day."""
-    return _file(_entries(person=held.person.key, until=held.on), f"person-{held.person.number}-{held.on}.csv")
+    return handed(_entries(person=held.person.key, until=held.on), f"person-{held.person.number}-{held.on}.csv")
 
 
 def records_file(first: date, last: date) -> Response:
     """Hand over what happened from a day to a day."""
-    return _file(_entries(since=first, until=last), f"records-{first}-{last}.csv")
+    return handed(_entries(since=first, until=last), f"records-{first}-{last}.csv")
 
 
 def pack_file(ask: Callable[[Reading], Asked], on: date) -> Response:
@@ -56,7 +56,7 @@ def roster_file(people: Sequence[PersonRow], made_at: datetime, today: date) -> 
         what=say("People on the roster"), site=settings.site, zone=settings.zone, made_at=made_at, asked=asked
     )
     pieces = table_file(Form.XLSX, roster_table(people), about, Tally(asked), voice())
-    return _file(pieces, f"roster-{today}.xlsx", TYPES[Form.XLSX])
+    return handed(pieces, f"roster-{today}.xlsx", TYPES[Form.XLSX])
 
 
 def _entries(*, person: str | None = None, since: date | None = None, until: date | None = None) -> Iterator[bytes]:
@@ -70,7 +70,8 @@ def _entries(*, person: str | None = None, since: date | None = None, until: dat
     return pieces()
 
 
-def _file(pieces: Iterator[bytes], name: str, content_type: str = CSV) -> Response:
+def handed(pieces: Iterator[bytes], name: str, content_type: str = CSV) -> Response:
+    """Hand over a file under a name that every system takes."""
     plain = "".join(
         character if (character.isascii() and character.isalnum()) or character in "-." else "_" for character in name
     )

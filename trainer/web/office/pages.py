@@ -94,6 +94,14 @@ class Checked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PaperLink:
+    """A paper that can be had as PDF."""
+
+    label: str
+    url: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AsofPage:
     """Who was allowed to run a machine on a day, as known on another."""
 
@@ -109,6 +117,7 @@ class AsofPage:
     known: str
     groups: tuple[AsofGroup, ...]
     csv: str
+    papers: tuple[PaperLink, ...]
     file_note: str
     checked: Checked
     late: LateBlock | None
@@ -142,6 +151,7 @@ class AboutPage:
     history_note: str
     pages: Pages | None
     csv: str
+    papers: tuple[PaperLink, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

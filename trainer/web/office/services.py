@@ -76,6 +76,7 @@ def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
     return Held(
         person=person,
         on=on,
+        today=reading.today(),
         standings=standings(reading, bank, on=on, person=key),
         entries=entries,
         people=known(reading, entries),
