@@ -45,7 +45,7 @@ def pack_file(ask: Callable[[Reading], Asked], on: date) -> Response:
     """Hand over an audit pack. Its name holds the start of its code, which people compare by another way."""
     opened = rooms()
     made, pieces = sealed_pack(opened.record, opened.bank, ask, site=opened.settings.site)
-    return _file(pieces, f"audit-pack-{on}-{made.code.replace(' ', '')[:SIGNS]}.zip", "application/zip")
+    return handed(pieces, f"audit-pack-{on}-{made.code.replace(' ', '')[:SIGNS]}.zip", "application/zip")
 
 
 def roster_file(people: Sequence[PersonRow], made_at: datetime, today: date) -> Response:
