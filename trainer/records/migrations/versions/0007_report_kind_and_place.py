@@ -1,13 +1,13 @@
 """What a report is, a hazard or a suggestion, and the place on the drawing that it names.
 
-Revision: 0006
+Revision: 0007
 """
 
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0006"
-down_revision = "0005"
+revision = "0007"
+down_revision = "0006"
 branch_labels = None
 depends_on = None
 
