@@ -13,6 +13,7 @@ MONDAY = datetime(2026, 3, 9, 13, 12, tzinfo=UTC)  # 07:12 at the demo plant
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--slow", action="store_true", help="also run load and endurance tests, which print figures")
+    parser.addoption("--rows", type=int, default=1_000_000, help="how many entries or answers a benchmark has")
     parser.addoption("--shots", metavar="DIR", help="leave a PNG of every sheet that a browser test passes in DIR")
     parser.addoption("--update-golden", action="store_true", help="write golden files anew; never in CI")
 
