@@ -14,8 +14,8 @@ from trainer.records import Record, heads, machines, open_record, people, tree
 from trainer.records.chain import START, Row, canonical, digest_of
 from trainer.records.checkpoints import EVERY, Checkpoint, entry_leaf
 from trainer.records.checkpoints import digest_of as checkpoint_digest
+from trainer.records.headtree import HeadTree
 from trainer.records.instants import instant_text
-from trainer.records.proofs import head_leaf
 from trainer.settings import Settings
 
 BEGINNING = datetime(2016, 1, 4, 7, 0, tzinfo=UTC)
@@ -97,24 +97,25 @@ class Sealing:
 
     def __init__(self) -> None:
         self.chains: dict[str, tuple[int, str]] = {}
+        self.tree = HeadTree()
         self.frontier = tree.Frontier()
         self.points: list[Checkpoint] = []
         self.newest = (0, START)
 
     def entry(self, row: Row) -> None:
         self.chains[row.person] = (row.seq, row.digest)
+        self.tree.move(row.person, row.seq, row.digest)
         self.newest = (row.number, row.digest)
         self.frontier.add(entry_leaf(row.digest))
 
     def seal(self, at: str) -> None:
-        leaves = (tree.leaf(head_leaf(key, *self.chains[key])) for key in sorted(self.chains))
         row = Checkpoint(
             number=len(self.points) + 1,
             at=at,
             entries=self.frontier.size,
             chains=len(self.chains),
             entries_root=self.frontier.root().hex(),
-            heads_root=tree.root(leaves).hex(),
+            heads_root=self.tree.root().hex(),
             frontier=json.dumps([peak.hex() for peak in self.frontier.peaks], separators=(",", ":")),
             previous=self.points[-1].digest if self.points else START,
             digest="",

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from records.site import TODAY
 
 from trainer.errors import Missing, RecordError
-from trainer.records import ledger, people, proofs, tree
+from trainer.records import headtree, ledger, people, proofs, tree
 from trainer.records.chain import EntryKind
 from trainer.records.checkpoints import checkpoint
 
@@ -43,7 +43,7 @@ def test_every_chain_is_proved_against_the_checkpoint(site, record, point):
         found = proofs.of_chains(r, [site.learner, site.officer, site.trainer])
         assert proofs.sealed(r) == point
     for each in found:
-        leaf = tree.leaf(proofs.head_leaf(each.person, each.seq, each.digest))
+        leaf = headtree.leaf(each.person, each.seq, each.digest)
         path = [bytes.fromhex(step) for step in each.path]
         assert tree.included(leaf, each.index, each.size, path, bytes.fromhex(point.heads_root))
         assert each.size == point.chains == 3

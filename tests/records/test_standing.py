@@ -6,7 +6,7 @@ import pytest
 from records.site import INDUCTION, REFRESHER, TODAY
 
 from trainer.errors import Missing
-from trainer.records import acts, assignments, people
+from trainer.records import acts, assignments, ledger, machines, people
 from trainer.records.standing import standing, standings
 
 
@@ -160,3 +160,44 @@ def test_a_sitting_stamped_by_a_wrong_clock_authorises_only_once_its_day_is_conf
     with record.writing() as w:
         acts.confirm_day(w, entry=entry.number, day=TODAY, reason="Shift log.", by=site.officer, happened_on=TODAY)
     assert rows(site) == [("00241", "PB-1", "operator", "authorised")]
+
+
+def test_machines_of_a_kind_are_judged_alike_only_where_nothing_names_them(site, record, bank):
+    site.sit(site.learner)
+    site.show(site.learner)
+    with record.writing() as w:
+        for number in range(5, 9):
+            machines.add(w, id=f"PB-{number}", kind="press-brake-hydraulic", name=f"Press brake {number}")
+        acts.suspend(w, person=site.learner, machine="PB-6", reason="Reached in.", by=site.officer, happened_on=TODAY)
+        acts.suspend(w, person=site.officer, machine="PB-7", reason="Reached in.", by=site.trainer, happened_on=TODAY)
+    with record.reading() as r:
+        found = standings(r, bank, on=TODAY, everything=True)
+        alone = [standing(r, bank, person=one.person, machine=one.machine, role=one.role, on=TODAY) for one in found]
+        of_one = standings(r, bank, on=TODAY, everything=True, person=site.learner)
+
+    assert found == alone
+    assert of_one == [one for one in found if one.person == site.learner]
+    assert {one.word.value for one in of_one if one.role == "operator"} >= {
+        "authorised",
+        "suspended",
+        "practical-pending",
+    }
+
+
+def test_a_right_that_was_withdrawn_tells_in_the_same_way_for_one_and_for_all(site, record, bank):
+    site.sit(site.learner)
+    site.show(site.learner)
+    with record.reading() as r:
+        right = next(row.number for row in ledger.entries(r, person=site.trainer))
+    for again in (False, True):  # withdrawn, and the withdrawal withdrawn
+        with record.writing() as w:
+            right = acts.withdraw(w, entry=right, reason="Never was.", by=site.officer, happened_on=TODAY).number
+        with record.reading() as r:
+            of_all = [one for one in standings(r, bank, on=TODAY, everything=True) if one.person == site.learner]
+            of_one = standings(r, bank, on=TODAY, everything=True, person=site.learner)
+            alone = [
+                standing(r, bank, person=one.person, machine=one.machine, role=one.role, on=TODAY) for one in of_one
+            ]
+
+        assert of_all == of_one == alone
+        assert any(one.may_run for one in of_one) is again

@@ -75,8 +75,11 @@ class Gap:
 
 def gaps(competencies: Iterable[Competency], evidence: Iterable[Evidence], on: date) -> tuple[Gap, ...]:
     """Judge each competency from what was known on a day: the gaps first, then what nothing is known of; weakest first."""
-    known = [entry for entry in evidence if entry.on <= on]
-    found = [_gap(one, [entry for entry in known if entry.competency == one.id], on) for one in competencies]
+    known: dict[str, list[Evidence]] = {}
+    for entry in evidence:
+        if entry.on <= on:
+            known.setdefault(entry.competency, []).append(entry)
+    found = [_gap(one, known.get(one.id, []), on) for one in competencies]
     return tuple(sorted(found, key=lambda gap: (ORDER.index(gap.state), gap.chance)))
 
 

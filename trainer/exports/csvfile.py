@@ -24,7 +24,7 @@ CHUNK = 64 * 1024  # characters written at a time
 def safe(cell: Cell) -> str:
     """Return a cell's text, made harmless for spreadsheets."""
     plain = text(cell)
-    return f"'{plain}" if plain[:1] in RISKY and plain else plain
+    return f"'{plain}" if plain and plain[0] in RISKY else plain
 
 
 def table(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> Iterator[bytes]:
@@ -34,7 +34,7 @@ def table(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> Iterator[byt
     writer = csv.writer(buffer, lineterminator="\r\n")
     writer.writerow(header)
     for row in rows:
-        writer.writerow([safe(cell) for cell in row])
+        writer.writerow(map(safe, row))
         if buffer.tell() >= CHUNK:
             yield buffer.getvalue().encode()
             buffer.seek(0)

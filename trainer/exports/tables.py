@@ -94,6 +94,8 @@ def _counted(rows: Iterable[Sequence[Cell]], tally: Tally) -> Iterator[Sequence[
 
 def text(cell: Cell, voice: Voice | None = None) -> str:
     """Return a cell's text: sentences in a voice, or without one in English with days as ISO writes them."""
+    if type(cell) is str:  # most cells are, and there are many
+        return cell
     tell = str if voice is None else voice.tell
     if cell is None:
         return ""

@@ -19,6 +19,7 @@ import rfc8785
 from trainer.errors import UsageError
 from trainer.wording import say
 
+_text = json.JSONEncoder(ensure_ascii=False).encode  # of text this is what RFC 8785 asks for
 START = "0" * 64  # what the first entry of a chain has in place of a previous digest
 
 
@@ -133,5 +134,6 @@ def whole(row: Row) -> str:
     return f'{kept[:place]}"digest":{_text(row.digest)},{kept[place:]}'
 
 
-def _text(value: str) -> str:
-    return json.dumps(value, ensure_ascii=False)
+def head_text(chain: str, seq: int, digest: str) -> str:
+    """Return the canonical JSON of the head of a chain, as it stands in the tree over heads."""
+    return f'{{"chain":{_text(chain)},"digest":{_text(digest)},"seq":{seq}}}'

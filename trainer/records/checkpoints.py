@@ -8,7 +8,7 @@ from datetime import datetime
 
 from sqlalchemy import func, insert, select
 
-from trainer.records import heads, tree
+from trainer.records import heads, headtree, tree
 from trainer.records.chain import START, canonical
 from trainer.records.instants import instant_text, read_instant
 from trainer.records.models import Checkpoint as Stored
@@ -46,8 +46,7 @@ def digest_of(row: Checkpoint) -> str:
 
 def heads_root(found: Iterable[tuple[str, int, str]]) -> str:
     """Return the tree head over the chains' heads (key, length, digest), given in the order of the keys."""
-    leaves = (canonical({"chain": key, "digest": digest, "seq": seq}).encode() for key, seq, digest in found)
-    return tree.root(tree.leaf(data) for data in leaves).hex()
+    return tree.root(headtree.leaf(*end) for end in found).hex()
 
 
 def entry_leaf(digest: str) -> bytes:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Any, Literal
 
 from dateutil.relativedelta import relativedelta
@@ -62,7 +63,7 @@ class Policy:
 
     def due(self, anchor: date, count: int | None = None) -> date:
         """Return the last day on which a result is good, ``count`` months after its anchor; unless given, one period."""
-        due = anchor + relativedelta(months=months(self.period) if count is None else count)
+        due = _later(anchor, months(self.period) if count is None else count)
         if self.count_from == "month_end":
             return _month_end(due)
         if self.leap_day == "mar1" and (anchor.month, anchor.day) == (2, 29) and (due.month, due.day) == (2, 28):
@@ -109,7 +110,7 @@ class Policy:
         return Policy(**data)
 
     def _shifted(self, due: date, count: int) -> date:
-        moved = due + relativedelta(months=count)
+        moved = _later(due, count)
         return _month_end(moved) if self.count_from == "month_end" else moved
 
 
@@ -145,12 +146,18 @@ def begun(on: date, policy: Policy) -> Good:
     return Good(anchor=on, count=months(policy.period), due=policy.due(on), policy=policy)
 
 
+@lru_cache(maxsize=256)  # a bank has few periods, and a record asks for each again and again
 def months(period: str) -> int:
     """Return a period in months; :class:`UsageError` for one that is not whole years and months."""
     found = PERIOD.fullmatch(period)
     if found is None or not any(found.groups()):
         raise UsageError(say("{period!r} is no period of whole years or months, such as P12M.", period=period))
     return int(found[1] or 0) * 12 + int(found[2] or 0)
+
+
+@lru_cache(maxsize=8192)
+def _later(day: date, count: int) -> date:
+    return day + relativedelta(months=count)
 
 
 def _month_end(day: date) -> date:

@@ -125,6 +125,13 @@ def chains(
             yield person, [_read(found) for found in group]
 
 
+def holders(r: Reading, numbers: Collection[int]) -> frozenset[str]:
+    """Return on whose chains the entries of these numbers stand; unknown numbers are left out."""
+    if not numbers:
+        return frozenset()
+    return frozenset(r.session.scalars(select(Stored.person).where(Stored.number.in_(numbers)).distinct()))
+
+
 def newest_by_person(r: Reading) -> Mapping[str, tuple[int, datetime]]:
     """Return for each person how many entries there are and when the newest was recorded."""
     query = select(Stored.person, func.max(Stored.seq), func.max(Stored.recorded_at)).group_by(Stored.person)
@@ -146,5 +153,17 @@ def _keep(w: Writing, row: Row) -> Entry:
 
 
 def _read(found: Any) -> Entry:
-    columns = found._asdict()
-    return Entry(**{**columns, "kind": EntryKind(columns["kind"]), "body": json.loads(columns["body"])})
+    number, person, seq, kind, happened_on, recorded_at, zone, by, body, previous, digest = found
+    return Entry(
+        number=number,
+        person=person,
+        seq=seq,
+        kind=EntryKind(kind),
+        happened_on=happened_on,
+        recorded_at=recorded_at,
+        zone=zone,
+        by=by,
+        body=json.loads(body),
+        previous=previous,
+        digest=digest,
+    )

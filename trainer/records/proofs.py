@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from trainer.errors import Missing, RecordError
-from trainer.records import heads, ledger, tree
-from trainer.records.chain import canonical
+from trainer.records import heads, headtree, ledger, tree
 from trainer.records.checkpoints import Checkpoint, entry_leaf, newest
 from trainer.records.models import Entry
 from trainer.records.rawrows import PAGE
@@ -57,7 +56,7 @@ def of_chains(r: Reading, keys: Collection[str]) -> list[ChainProof]:
     places = {key: place for place, (key, _seq, _digest) in enumerate(found)}
     if not places.keys() >= set(keys):
         raise Missing("There is no entry about one of these people.")
-    leaves = (tree.leaf(head_leaf(*end)) for end in found)
+    leaves = (headtree.leaf(*end) for end in found)
     paths = {key: inclusion_spans(places[key], len(found)) for key in sorted(keys)}
     kept = span_hashes(leaves, {span for spans in paths.values() for span in spans})
     return [
@@ -71,11 +70,6 @@ def of_chains(r: Reading, keys: Collection[str]) -> list[ChainProof]:
         )
         for key, spans in paths.items()
     ]
-
-
-def head_leaf(key: str, seq: int, digest: str) -> bytes:
-    """Return what is hashed for the head of a chain."""
-    return canonical({"chain": key, "digest": digest, "seq": seq}).encode()
 
 
 def of_tree(r: Reading, size: int, *, numbers: Iterable[int], earlier: Iterable[int]) -> TreeProofs:

@@ -52,13 +52,12 @@ def raw_heads(r: Reading) -> Iterator[End]:
 
 def _rows(r: Reading, table: Any, kind: Any, order: Any, *wanted: ColumnElement[bool]) -> Iterator[dict[str, Any]]:
     names = [field.name for field in fields(kind)]
-    numbers = {field.name for field in fields(kind) if field.type is int}
+    readers = [_number if field.type is int else _text for field in fields(kind)]
     raw = LargeBinary if r.session.get_bind().dialect.name == "sqlite" else String
     query = select(*(cast(getattr(table, name), raw) for name in names)).where(*wanted).order_by(order)
     with r.session.execute(query.execution_options(yield_per=PAGE)) as result:
         for found in result:
-            texts = dict(zip(names, map(_text, found), strict=True))
-            yield {name: _number(value) if name in numbers else value for name, value in texts.items()}
+            yield {name: read(value) for name, read, value in zip(names, readers, found, strict=True)}
 
 
 def _text(value: bytes | str | None) -> str:
@@ -67,7 +66,8 @@ def _text(value: bytes | str | None) -> str:
     return value or ""
 
 
-def _number(value: str) -> int:
+def _number(stored: bytes | str | None) -> int:
+    value = _text(stored)
     plain = value.removeprefix("-")
     good = plain.isascii() and plain.isdigit() and str(int(plain)) == plain
     return int(value) if good and len(plain) < 19 else NO_NUMBER

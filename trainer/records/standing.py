@@ -1,14 +1,14 @@
 """Where people stand for machines and roles, as of a day and as known on a day. Computed from the ledger alone."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
 from trainer.bank import Bank
 from trainer.records import ledger, machines
 from trainer.records.chain import EntryKind
-from trainer.records.conditions import gone
+from trainer.records.conditions import entitled_by, gone
 from trainer.records.effects import Fact, facts, withdrawn
 from trainer.records.judging import (
     MAY_RUN,
@@ -41,7 +41,7 @@ def standing(
     place = machines.get(r, machine)
     rules = rules_for(bank, place.id, place.kind, role)
     known = facts(ledger.entries(r, person=person, known_on=known_on))
-    return judge(person, known, rules, on=on, voided=voided(r, known_on))
+    return judge(person, known, rules, on=on, voided=voided(r, known_on, of=known))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,13 +73,13 @@ def standings(
         people = [row.key for row in everyone(r, on) if gone(known.get(row.key, ()), on) is None]
     else:
         people = [must(r, person).key]
-    void = voided(r, known_on)
-    return [
-        judge(key, known.get(key, ()), each.rules, on=on, voided=void)
-        for key in people
-        for each in asked
-        if everything or touched(known.get(key, ()), each)
-    ]
+    void = voided(r, known_on, of=None if person is None else known.get(person, ()))
+    found: list[Standing] = []
+    for key in people:
+        facts_of, concern = known.get(key, ()), Concern(known.get(key, ()))
+        shown = (each for each in asked if everything or concern.at(each))
+        found.extend(_judged(key, facts_of, concern, shown, on=on, voided=void))
+    return found
 
 
 def concerned(r: Reading, bank: Bank, *, machine: str, on: date, known_on: date | None = None) -> Iterator[PersonRow]:
@@ -87,7 +87,7 @@ def concerned(r: Reading, bank: Bank, *, machine: str, on: date, known_on: date 
     asked = asked_at(r, bank, machine=machine)
     for row in everyone(r, on):
         known = facts_by_person(r, person=row.key, known_on=known_on, until=on).get(row.key, ())
-        if gone(known, on) is None and any(touched(known, each) for each in asked):
+        if gone(known, on) is None and any(map(Concern(known).at, asked)):
             yield row
 
 
@@ -122,24 +122,73 @@ def facts_by_person(
     }
 
 
-def voided(r: Reading, known_on: date | None) -> frozenset[int]:
-    """Return the entries of anybody that a correction has withdrawn."""
-    return withdrawn(ledger.entries(r, kind=EntryKind.CORRECTED, known_on=known_on))
+def voided(r: Reading, known_on: date | None, *, of: Iterable[Fact] | None = None) -> frozenset[int]:
+    """Return the entries of anybody that a correction has withdrawn.
+
+    With ``of``, facts about people, only among the chains of those by whose right these facts were signed: a
+    correction stands on the chain of what it corrects, and nothing else bears on them.
+    """
+    if of is None:
+        return withdrawn(ledger.entries(r, kind=EntryKind.CORRECTED, known_on=known_on))
+    holders = ledger.holders(r, {number for fact in of for number in entitled_by(fact)})
+    return frozenset(
+        number
+        for holder in holders
+        for number in withdrawn(ledger.entries(r, person=holder, kind=EntryKind.CORRECTED, known_on=known_on))
+    )
+
+
+class Concern:
+    """What of a person's facts says which machines and roles they have to do with; read once, asked often."""
+
+    def __init__(self, known: Iterable[Fact]) -> None:
+        rows = list(known)
+        self.machines = frozenset(fact.body["machine"] for fact in rows if fact.body.get("machine"))
+        self._named = frozenset(
+            fact.body["machine"] for fact in rows if fact.kind in NAMING and fact.body.get("machine")
+        )
+        self._programmes = frozenset(fact.body.get("programme") for fact in rows)
+        self._roles = frozenset(fact.body.get("role") for fact in rows)
+        self._of_none = not any("programme" in fact.body or "role" in fact.body for fact in rows)
+
+    def at(self, asked: Asked) -> bool:
+        """Say whether a role at a machine concerns the person.
+
+        What names a machine but no role is shown for one role only: the first at that machine.
+        """
+        rules = asked.rules
+        if self._named and rules.machine not in self._named:
+            return False
+        if rules.role in self._roles or not self._programmes.isdisjoint(rules.programmes):
+            return True
+        return asked.first and bool(self._named) and self._of_none
 
 
 def touched(known: Iterable[Fact], asked: Asked) -> bool:
-    """Say whether a role at a machine concerns a person about whom this is known.
+    """Say whether a role at a machine concerns a person about whom this is known."""
+    return Concern(known).at(asked)
 
-    What names a machine but no role is shown for one role only: the first at that machine.
+
+def _judged(
+    person: str,
+    known: Sequence[Fact],
+    concern: Concern,
+    asked: Iterable[Asked],
+    *,
+    on: date,
+    voided: frozenset[int],
+) -> Iterator[Standing]:
+    """Judge a person for each role at a machine.
+
+    Machines of one kind that none of the person's facts names differ in nothing but their names, so they are judged
+    once for each role.
     """
-    rows, rules = list(known), asked.rules
-    named = {fact.body["machine"] for fact in rows if fact.kind in NAMING and fact.body.get("machine")}
-    if named and rules.machine not in named:
-        return False
-    if any(_of_role(fact, rules) for fact in rows):
-        return True
-    return asked.first and bool(named) and not any("programme" in fact.body or "role" in fact.body for fact in rows)
-
-
-def _of_role(fact: Fact, rules: Rules) -> bool:
-    return fact.body.get("programme") in rules.programmes or fact.body.get("role") == rules.role
+    alike: dict[tuple[str, str], Standing] = {}
+    for each in asked:
+        rules = each.rules
+        found = None if rules.machine in concern.machines else alike.get((rules.machine_kind, rules.role))
+        if found is None:
+            found = judge(person, known, rules, on=on, voided=voided)
+        if rules.machine not in concern.machines:
+            alike[rules.machine_kind, rules.role] = found
+        yield found if found.machine == rules.machine else replace(found, machine=rules.machine)

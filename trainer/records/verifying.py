@@ -5,19 +5,18 @@ is none, text where a number belongs) goes by. Memory grows with the number of p
 """
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import timedelta
-from typing import Any
+from datetime import datetime, timedelta
 
 from sqlalchemy import select, text
 from sqlalchemy.exc import DBAPIError
 
 from trainer.errors import UsageError
 from trainer.findings import Finding, Report
-from trainer.records import heads, migrating, tree, triggers
+from trainer.records import heads, headtree, migrating, tree, triggers
 from trainer.records.chain import START, Row, digest_of, reference
-from trainer.records.checkpoints import Checkpoint, entry_leaf, heads_root
+from trainer.records.checkpoints import Checkpoint, entry_leaf
 from trainer.records.checkpoints import digest_of as checkpoint_digest
 from trainer.records.findings import (
     AlteredCheckpoint,
@@ -60,7 +59,8 @@ class Run:
         self.tree = tree.Frontier()
         self.number = 0
         self.carried = START
-        self.recorded_at = ""
+        self.ends = headtree.HeadTree()
+        self.recorded_at: datetime | None = None
         self.pending = checkpoints
         self.fits = True
 
@@ -77,6 +77,7 @@ class Run:
             yield from self.link(row)
         yield from self.clock(row)
         self.chains[row.person] = Link(row.number, row.seq, frozenset({row.digest, wanted}), row.digest)
+        self.ends.move(row.person, row.seq, row.digest)
         self.tree.add(entry_leaf(row.digest))
         self.number, self.carried = row.number, row.digest
         yield from self.compare(below=row.number + 1)
@@ -93,23 +94,22 @@ class Run:
     def clock(self, row: Row) -> Iterator[Finding]:
         """Compare an entry's instant with the one before it."""
         try:
-            back = self.recorded_at and read_instant(row.recorded_at) < read_instant(self.recorded_at) - TOLERATED
+            at = read_instant(row.recorded_at)
         except ValueError:
             return  # an altered entry, already named
-        if back:
+        if self.recorded_at is not None and at < self.recorded_at - TOLERATED:
             yield ClockBack(key=reference(row.number))
-        self.recorded_at = max(self.recorded_at, row.recorded_at)
+        self.recorded_at = max(self.recorded_at or at, at)
 
     def compare(self, *, below: int) -> Iterator[Finding]:
         """Compare the checkpoints that cover no more than the entries below a number; name the first that differs."""
         while self.pending and self.pending[0].entries < below:
             point = self.pending.pop(0)
-            ends = sorted((key, link.seq, link.carried) for key, link in self.chains.items())
             same = (
                 point.entries == self.number
                 and point.entries_root == self.tree.root().hex()
-                and point.heads_root == _computed(heads_root, ends)
-                and point.chains == len(ends)
+                and point.heads_root == self.ends.root().hex()
+                and point.chains == len(self.ends)
             )
             if not same and self.fits:
                 self.fits = False
@@ -125,10 +125,10 @@ def verify(r: Reading) -> Report:
         return Report([UnreadableRecord(note=" ".join(str(error).split())[:200])])
 
 
-def _computed(hashed: Callable[[Any], str], data: object) -> str | None:
-    """Return a hash, or None of what was so damaged that it has no canonical JSON."""
+def _digest(point: Checkpoint) -> str | None:
+    """Return the digest that a checkpoint must carry, or None of one so damaged that it has no canonical JSON."""
     try:
-        return hashed(data)
+        return checkpoint_digest(point)
     except UsageError:
         return None
 
@@ -190,7 +190,7 @@ def _points(points: list[Checkpoint], end: End | None) -> Iterator[Finding]:
         yield from _gap(number + 1, point.number, MissingCheckpoint, "C-{}")
         if point.number < 1:
             yield AlteredCheckpoint(key=point.reference, note="This checkpoint was put in beside the program.")
-        if _computed(checkpoint_digest, point) != point.digest:
+        if _digest(point) != point.digest:
             yield AlteredCheckpoint(key=point.reference)
         elif point.previous != previous and point.number == number + 1 and number:
             yield AlteredCheckpoint(key=f"C-{number}", note=f"{point.reference} does not follow on it.")
