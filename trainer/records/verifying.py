@@ -5,9 +5,10 @@ is none, text where a number belongs) goes by. Memory grows with the number of p
 """
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import Any
 
 from sqlalchemy import select, text
 from sqlalchemy.exc import DBAPIError
@@ -125,10 +126,10 @@ def verify(r: Reading) -> Report:
         return Report([UnreadableRecord(note=" ".join(str(error).split())[:200])])
 
 
-def _digest(point: Checkpoint) -> str | None:
-    """Return the digest that a checkpoint must carry, or None of one so damaged that it has no canonical JSON."""
+def _computed(hashed: Callable[[Any], str], data: object) -> str | None:
+    """Return a hash, or None of what was so damaged that it has no canonical JSON."""
     try:
-        return checkpoint_digest(point)
+        return hashed(data)
     except UsageError:
         return None
 
@@ -190,7 +191,7 @@ def _points(points: list[Checkpoint], end: End | None) -> Iterator[Finding]:
         yield from _gap(number + 1, point.number, MissingCheckpoint, "C-{}")
         if point.number < 1:
             yield AlteredCheckpoint(key=point.reference, note="This checkpoint was put in beside the program.")
-        if _digest(point) != point.digest:
+        if _computed(checkpoint_digest, point) != point.digest:
             yield AlteredCheckpoint(key=point.reference)
         elif point.previous != previous and point.number == number + 1 and number:
             yield AlteredCheckpoint(key=f"C-{number}", note=f"{point.reference} does not follow on it.")
