@@ -108,6 +108,15 @@ def test_signing_out_forgets_the_person_the_language_and_the_swapped_sides(glass
     assert glass.client.get("/sheets").headers["Location"] == "/"
 
 
+def test_strong_contrast_is_chosen_before_signing_in_and_forgotten_after(glass):
+    glass.post("/aside", {"to": "contrast", "back": "/"})
+    assert 'class="contrast"' in glass.client.get("/").text
+    glass.sign_in()
+    assert 'class="contrast"' in glass.client.get("/sheets").text
+    glass.post("/leave", of="/sheets")
+    assert 'class="contrast"' not in glass.client.get("/").text
+
+
 def test_the_language_is_changed_on_any_sheet_and_leads_back_to_it(glass):
     glass.sign_in()
     answer = glass.post("/aside", {"to": "language:es", "back": "/standing"}, of="/standing")

@@ -64,3 +64,12 @@ def test_the_project_speaks_of_itself_alone():
     ]
 
     assert found == []
+
+
+def test_the_revisions_of_the_record_form_one_line():
+    found = sorted((ROOT / "trainer/records/migrations/versions").glob("[0-9]*.py"))
+    texts = [path.read_text(encoding="utf-8") for path in found]
+    own = [re.search(r'^revision = "(\d+)"', text, re.MULTILINE)[1] for text in texts]
+    before = [re.search(r'^down_revision = (?:"(\d+)"|None)', text, re.MULTILINE)[1] for text in texts]
+    assert own == [path.name.split("_")[0] for path in found]
+    assert before == [None, *own[:-1]]

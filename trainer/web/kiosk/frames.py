@@ -39,6 +39,7 @@ def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] 
         help=Help(**{"back": request.path, "tongues": tongues(), "ask": asks, **keys}),  # type: ignore[arg-type]
         signed_in=g.person is not None,
         swapped=bool(session.get("swapped")),
+        contrast=bool(session.get("contrast")),
         idle_seconds=int(current_app.config.get("KIOSK_IDLE_SECONDS", IDLE_SECONDS)),
         notice=place.notice(),
     )

@@ -60,6 +60,7 @@ class Frame:
     help: Help
     signed_in: bool
     swapped: bool
+    contrast: bool
     idle_seconds: int
     notice: str = ""
 

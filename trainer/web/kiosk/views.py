@@ -23,6 +23,7 @@ from trainer.web.words import _
 from trainer.wording import Sentence
 
 WIPE_SECONDS = 20
+SWITCHES = {"swap": "swapped", "contrast": "contrast"}
 KEPT_WORDS = 800  # of a report that is being written when the language is changed; a cookie holds no more
 
 
@@ -70,8 +71,8 @@ def aside() -> Response:
     place.remember_back()
     if to.startswith("language:"):
         language.choose(to.partition(":")[2])
-    elif to == "swap":
-        session["swapped"] = not session.get("swapped")
+    elif to in SWITCHES:
+        session[SWITCHES[to]] = not session.get(SWITCHES[to])
     elif to in {"hazard", "tongues", "wipe", "ask"}:
         return redirect(url_for(f"kiosk.{to}"), 303)
     elif g.person is not None and to in {"pause", "away"}:
@@ -193,7 +194,8 @@ def sign_out_now() -> None:
     """End the session at this kiosk."""
     leave()
     session.pop("language", None)
-    session.pop("swapped", None)
+    for kept in SWITCHES.values():
+        session.pop(kept, None)
 
 
 def _overdue() -> bool:
