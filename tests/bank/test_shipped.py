@@ -19,7 +19,11 @@ from trainer.safeguarding.problems import PROBLEMS
 from trainer.safeguarding.selection import select
 from trainer.settings import shipped
 
-OTHER_WORDS = r"\b(chapas?|carnero|pisón|trancha|troquel|útil|tope posterior|barrera óptica)\b"
+# "Carro" meant both the ram and the cart: the ram is "ariete", the cart "carrito".
+OTHER_WORDS = (
+    r"\b(chapas?|carnero|pisón|trancha|troquel|útil|tope posterior|barrera óptica"
+    r"|carros?|punto de atrape|pestañas?)\b"
+)
 
 
 @pytest.fixture(scope="module")
