@@ -28,7 +28,7 @@ def test_the_pack_for_ten_people_takes_fewer_than_six_clicks(chromium, bank, tmp
     record = open_record(settings, Clock())
     with record.reading() as r:
         everybody = people.everybody(r)
-    officer = next(person for person in everybody if person.login and set(person.roles) == {"officer"})
+    officer = next(person for person in everybody if person.login == "harriet")
     numbers = [person.number for person in everybody][:10]
     server = make_server("127.0.0.1", 0, create_app(settings, bank=bank, record=record), threaded=True)
     threading.Thread(target=server.serve_forever, daemon=True).start()
@@ -45,6 +45,10 @@ def test_the_pack_for_ten_people_takes_fewer_than_six_clicks(chromium, bank, tmp
         page.get_by_label("Login").fill(officer.login)
         page.get_by_label("Password").fill(PASSWORD)
         click("Sign in")
+        page.wait_for_load_state()
+        if "/office/" not in page.url:  # somebody who has the desk as well
+            clicks += 1
+            page.get_by_role("link", name="Office").first.click()
         page.get_by_placeholder("numbers, or empty").fill(" ".join(numbers))
         with page.expect_download() as waiting:
             click("Make the pack")
@@ -57,4 +61,5 @@ def test_the_pack_for_ten_people_takes_fewer_than_six_clicks(chromium, bank, tmp
 
     assert clicks < MOST
     print(f"\nclicks from sign-in to the pack for ten people: {clicks}")
-    assert sum("/data/ledger/" in name for name in names) == len(numbers) == 10
+    asked = [person.key for person in everybody][:10]
+    assert all(any(key in name for name in names) for key in asked)
