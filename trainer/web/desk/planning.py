@@ -14,7 +14,7 @@ from trainer.web.desk.waiting import line as put
 from trainer.web.filters import day
 from trainer.web.language import current
 from trainer.web.roster import named
-from trainer.web.sheet import Link
+from trainer.web.sheet import Link, address
 from trainer.web.words import _
 from trainer.wording import say
 
@@ -36,13 +36,14 @@ def short_shifts(facts: Facts) -> Iterable[Wait]:
                 kind=_("shift runs short"),
                 subject=line.machine,
                 subject_note=line.shift,
-                reasons=_why_short(line, start),
-                act=_book(line, start),
+                reasons=why_short(line, start),
+                act=book(line, start),
             ),
         )
 
 
-def _why_short(line: Manning, start: date) -> tuple[Reason, ...]:
+def why_short(line: Manning, start: date) -> tuple[Reason, ...]:
+    """Say who ends before a shift runs short, and who is left."""
     gone = [
         Reason(
             sentence=say("{person} ends {day}.", person=holder.person.name, day=str(holder.until)),
@@ -60,18 +61,19 @@ def _why_short(line: Manning, start: date) -> tuple[Reason, ...]:
     return (*gone, Reason(sentence=last, entries=()), *held)
 
 
-def _book(line: Manning, start: date) -> Link:
+def book(line: Manning, start: date, *, role: str = "") -> Link:
+    """Lead to what heals a shift that runs short; without a role it is the operator's."""
     gone = line.ending(start)
     if len(gone) == 1:
-        return assign_act(gone[0].person, _("Assign the refresher"), machine=line.machine, kind="refresher")
+        return assign_act(gone[0].person, _("Assign the refresher"), machine=line.machine, kind="refresher", role=role)
     where = _("%(machine)s on %(shift)s", machine=line.machine, shift=line.shift)
     if gone:
-        url = url_for("desk.assign", machine=line.machine, shift=line.shift, kind="refresher")
+        url = address("desk.assign", machine=line.machine, shift=line.shift, kind="refresher", role=role)
         return Link(label=_("Assign the refreshers"), url=url, about=where)
     if line.stopped:
         url = url_for("desk.people", machine=line.machine, shift=line.shift)
         return Link(label=_("Get them back"), url=url, about=where)
-    url = url_for("desk.assign", machine=line.machine, shift=line.shift, kind="induction")
+    url = address("desk.assign", machine=line.machine, shift=line.shift, kind="induction", role=role)
     return Link(label=_("Train another"), url=url, about=where)
 
 

@@ -27,6 +27,7 @@ class TalksPage:
 
     frame: Frame
     topics: Choices
+    topic: str
     drills: Choices
     going_on: str
     rows: tuple[Held, ...]

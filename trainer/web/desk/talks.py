@@ -104,7 +104,13 @@ def _drill(bank: Bank, drill: str, rng: Random) -> dict[str, object]:
 
 
 def talks_page(
-    bank: Bank, entries: Sequence[Entry], people: Mapping[str, PersonRow], page: str, going_on: Prepared | None
+    bank: Bank,
+    entries: Sequence[Entry],
+    people: Mapping[str, PersonRow],
+    page: str,
+    *,
+    topic: str,
+    going_on: Prepared | None,
 ) -> TalksPage:
     """Build the sheet on which a talk is prepared."""
     language = current()
@@ -114,6 +120,7 @@ def talks_page(
     return TalksPage(
         frame=desk_frame("desk.talks", _("Talks")),
         topics=any_of(talks, _("choose")),
+        topic=topic,
         drills=any_of(racing(bank), _("no drill")),
         going_on=going_on.talk.topic if going_on else "",
         rows=tuple(rows),

@@ -30,7 +30,8 @@ def all_talks() -> str:
     with opened.record.reading() as reading:
         entries = list(ledger.entries(reading, kind=EntryKind.ATTENDED, since=reading.today() - BACK))
         people = known(reading, entries)
-    page = talks_page(opened.bank, entries, people, request.args.get("page", "1"), _kept())
+    topic = request.args.get("item", "")[:LONGEST]
+    page = talks_page(opened.bank, entries, people, request.args.get("page", "1"), topic=topic, going_on=_kept())
     return render_template("desk/talks.html", page=page)
 
 
