@@ -12,6 +12,8 @@ from browser.walker import HAND, LARGE, WIDE, Walker
 from web.glass import BADGE, right, wrong
 from web.plant import PIN
 
+from trainer.records import asking
+
 pytestmark = pytest.mark.browser
 Make = Callable[..., Walker]
 
@@ -361,4 +363,35 @@ def test_who_may_run_the_machine_is_told_so(glass: Make, kiosk_served: Served) -
     walker.press(walker.page.get_by_role("link", name="Where I stand"))
     walker.see("standing-authorised")
     expect(walker.page.get_by_text("You may run PB-1.")).to_be_visible()
+    flawless(walker)
+
+
+def test_a_question_is_asked_from_a_sheet_and_its_answer_shown_at_the_next_sign_in(
+    glass: Make, kiosk_served: Served
+) -> None:
+    seat(kiosk_served.plant, "00241")
+    walker = glass("ask", touch=True)
+    walker.sign_in()
+    walker.see("my-sheets-ask")
+    walker.press(walker.page.locator(".waiting .key").first)
+    here = walker.path
+    walker.press("Ask")
+    walker.see("ask")
+    walker.press("Send the question")
+    walker.see("ask-kept")
+    walker.press("Go back")
+    assert walker.path == here
+    with kiosk_served.plant.site.record.writing() as w:
+        asking.answer(w, 1, by=kiosk_served.plant.site.trainer, words="Come to PB-1 at nine. I show you.")
+    walker.go("/sheets")
+    walker.press("Sign out")
+    walker.page.locator("#number").fill("00241")
+    walker.page.locator("#pin").fill(PIN)
+    walker.press(walker.page.locator(".start .key.now"))
+    walker.see("answered")
+    walker.press("I have read it")
+    walker.press(walker.page.get_by_role("link", name="My record"))
+    walker.see("my-record")
+    walker.press(walker.page.get_by_role("link", name="What is written"))
+    walker.see("written")
     flawless(walker)
