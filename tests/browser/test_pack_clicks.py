@@ -53,7 +53,9 @@ def test_the_pack_for_ten_people_takes_fewer_than_six_clicks(chromium, bank, tmp
         with page.expect_download() as waiting:
             click("Make the pack")
         with zipfile.ZipFile(io.BytesIO(waiting.value.path().read_bytes())) as pack:
-            named = pack.read(next(name for name in pack.namelist() if name.endswith("data/identity/people.jsonl"))).decode()
+            named = pack.read(
+                next(name for name in pack.namelist() if name.endswith("data/identity/people.jsonl"))
+            ).decode()
     finally:
         context.close()
         server.shutdown()
