@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from trainer.assessment import drills
 from trainer.assessment.band import Verdict
 from trainer.assessment.drills import RIGHT, Clash
+from trainer.assessment.paper import draw
 from trainer.errors import BankError, UsageError
 from trainer.safeguarding.problems import problem
 from trainer.units import Q, magnitude, round_up
@@ -31,7 +32,7 @@ def test_the_working_can_be_had_in_inches():
 @pytest.mark.parametrize("seed", range(5))
 def test_the_same_seed_draws_the_same_numbers(bank, seed):
     for drill in bank.drills.values():
-        assert drills.draw(drill, Random(seed)) == drills.draw(drill, Random(seed))
+        assert draw(drill, Random(seed)) == draw(drill, Random(seed))
 
 
 def test_every_number_comes_from_its_range(bank):

@@ -2,14 +2,14 @@
 
 from fractions import Fraction
 
-from trainer.assessment import drills
+from trainer.assessment import drills, judging
 from trainer.assessment.amounts import exact_text
 from trainer.assessment.answers import Answer
 from trainer.assessment.model_answers import right_answer
 from trainer.assessment.paper import Sheet
 from trainer.assessment.selecting import key_of
 from trainer.bank import Bank
-from trainer.bank.model import ComputeDrill, SelectDrill
+from trainer.bank.model import ComputeDrill, JudgeDrill, RuleDrill, SelectDrill
 from trainer.safeguarding.problems import problem
 from trainer.units import Q, digits, round_down
 
@@ -21,6 +21,8 @@ def perfect(bank: Bank, sheet: Sheet) -> Answer:
         return Answer(item=item.id, value=exact_text(worked.rounded, problem(item.problem).answer.dimension))
     if isinstance(item, SelectDrill):
         return Answer(item=item.id, chosen=key_of(item, sheet.drawn["setting"]).right[0])
+    if isinstance(item, JudgeDrill | RuleDrill):
+        return Answer(item=item.id, chosen=judging.right_choice(item, sheet.drawn).id)
     return right_answer(item, sheet)
 
 

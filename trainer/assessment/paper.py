@@ -245,7 +245,7 @@ def question_sheet(question: Question, rng: Random, *, critical: bool) -> dict[s
 
 def _drill_sheet(drill: Drill, rng: Random, must: set[str], drawn: Mapping[str, str] | None = None) -> dict[str, Any]:
     if drawn is None:
-        drawn = _draw(drill, rng)
+        drawn = draw(drill, rng)
     return {
         "kind": SheetKind.DRILL,
         "item": drill.id,
@@ -257,7 +257,8 @@ def _drill_sheet(drill: Drill, rng: Random, must: set[str], drawn: Mapping[str, 
     }
 
 
-def _draw(drill: Drill, rng: Random) -> Mapping[str, str]:
+def draw(drill: Drill, rng: Random) -> Mapping[str, str]:
+    """Draw what the sheet of a drill of any kind shows; :class:`~trainer.errors.BankError` where nothing fair is found."""
     return judging.draw(drill, rng) if isinstance(drill, JudgeDrill | RuleDrill) else drills.draw(drill, rng)
 
 
