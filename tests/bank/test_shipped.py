@@ -10,11 +10,22 @@ from random import Random
 import pytest
 
 from trainer.assessment import judging
+from trainer.assessment.drills import refused, sweep
 from trainer.assessment.marking import mark
 from trainer.assessment.model_answers import right_answer, showing, shown_by
 from trainer.assessment.paper import Sheet, build_paper, question_sheet
 from trainer.bank import Bank, Loaded, load
-from trainer.bank.model import KINDS, ComputeDrill, MachineKind, ProgrammeKind, Role, SelectDrill, Theme
+from trainer.bank.model import (
+    KINDS,
+    CompetencyKind,
+    ComputeDrill,
+    MachineKind,
+    Programme,
+    ProgrammeKind,
+    Role,
+    SelectDrill,
+    Theme,
+)
 from trainer.safeguarding.problems import PROBLEMS
 from trainer.safeguarding.selection import select
 from trainer.settings import shipped
@@ -207,6 +218,109 @@ def test_there_is_a_programme_of_each_kind_and_for_each_role(bank: Bank):
     assert {programme.kind for programme in programmes} == set(ProgrammeKind)
     assert {programme.role for programme in programmes} == set(Role)
     assert {kind for programme in programmes for kind in programme.machine_kinds} == set(MachineKind)
+
+
+def test_no_scenario_and_no_drill_is_left_out_of_every_programme(bank: Bank):
+    plans = [programme.blueprint for programme in bank.programmes.values()]
+
+    assert set(bank.scenarios) - {name for plan in plans for name, count in plan.questions.items() if count} == set()
+    assert set(bank.drills) - {name for plan in plans for name in plan.drills} == set()
+
+
+def may_ask(bank: Bank, programme: Programme) -> set[str]:
+    """Return the competencies that a paper of a programme may hold a sheet on."""
+    plan = programme.blueprint
+    asked = {question.competency for name in plan.questions for question in bank.scenarios[name].questions}
+    return asked | {bank.drills[name].competency for name in plan.drills}
+
+
+@pytest.mark.parametrize("role", Role)
+def test_what_a_role_has_to_know_is_asked_by_some_programme_of_that_role(bank: Bank, role: Role):
+    known = {one.id for one in bank.competencies.values() if role in one.roles and one.kind != CompetencyKind.PRACTICE}
+    asked = [may_ask(bank, programme) for programme in bank.programmes.values() if programme.role == role]
+
+    assert known - set().union(*asked) == set()
+
+
+@pytest.mark.parametrize("name", list(load(shipped("content")).draft.bank.programmes))
+def test_a_drill_is_set_to_the_roles_that_its_competency_is_for(bank: Bank, name: str):
+    programme = bank.programmes[name]
+
+    for drill in programme.blueprint.drills:
+        assert programme.role in bank.competencies[bank.drills[drill].competency].roles, drill
+
+
+@pytest.mark.parametrize(
+    ("role", "competency"),
+    [(Role.LEAD, "two-at-the-brake"), (Role.SETTER, "small-parts")],
+)
+def test_each_renewing_paper_at_first_and_each_year_holds_what_is_critical(bank: Bank, role: Role, competency: str):
+    yearly = (ProgrammeKind.INDUCTION, ProgrammeKind.REFRESHER)
+    held = [one for one in bank.programmes.values() if one.role == role and one.kind in yearly]
+
+    assert held
+    assert all(competency in one.blueprint.must_pass for one in held)
+
+
+@pytest.mark.parametrize("kind", MachineKind)
+def test_operators_have_a_first_programme_a_yearly_one_a_way_back_and_a_rebrief_at_each_machine(
+    bank: Bank, kind: MachineKind
+):
+    there = {one.kind for one in bank.programmes.values() if one.role == Role.OPERATOR and kind in one.machine_kinds}
+
+    assert there >= {ProgrammeKind.INDUCTION, ProgrammeKind.REFRESHER, ProgrammeKind.RETURN, ProgrammeKind.REBRIEF}
+
+
+@pytest.mark.parametrize("role", Role)
+def test_each_role_at_a_press_brake_has_a_first_programme_a_yearly_one_and_a_way_back(bank: Bank, role: Role):
+    brakes = {MachineKind.PRESS_BRAKE_HYDRAULIC, MachineKind.PRESS_BRAKE_MECHANICAL, MachineKind.PRESS_BRAKE_SERVO}
+    there = {one.kind for one in bank.programmes.values() if one.role == role and brakes <= set(one.machine_kinds)}
+
+    assert there >= {ProgrammeKind.INDUCTION, ProgrammeKind.REFRESHER, ProgrammeKind.RETURN}
+
+
+def test_who_works_at_a_flywheel_brake_is_asked_about_it_from_the_first_paper_on(bank: Bank):
+    first = [
+        one
+        for one in bank.programmes.values()
+        if one.role == Role.OPERATOR
+        and one.kind == ProgrammeKind.INDUCTION
+        and MachineKind.PRESS_BRAKE_MECHANICAL in one.machine_kinds
+    ]
+
+    assert first
+    assert all({"PB-S47", "PB-S38", "PB-S29", "PB-S37"} <= set(one.blueprint.questions) for one in first)
+
+
+def values_mm(bank: Bank, drill: str, key: str) -> list[float]:
+    return [float(value.split(" ")[0]) for value in bank.drills[drill].inputs[key].values()]
+
+
+@pytest.mark.parametrize("drill", ["PB-D24", "PB-D25"])
+def test_the_die_opens_six_to_twelve_times_the_thickness(bank: Bank, drill: str):
+    thick, dies = values_mm(bank, drill, "thickness"), values_mm(bank, drill, "die-opening")
+
+    assert all(6 <= die / t <= 12 for die in dies for t in thick)
+
+
+def test_no_bend_is_longer_than_the_tool_that_makes_it(bank: Bank):
+    drill = bank.drills["PB-D25"]
+
+    if "tool-length" in drill.inputs:  # without one the tool is as long as the bend
+        assert max(values_mm(bank, drill.id, "bend-length")) <= min(values_mm(bank, drill.id, "tool-length"))
+
+
+def test_a_curtain_in_a_drill_on_blanking_sees_no_less_than_pitch_and_beam(bank: Bank):
+    for name, drill in bank.drills.items():
+        if isinstance(drill, ComputeDrill) and "beam-pitch" in drill.inputs:
+            assert min(values_mm(bank, name, "object-sensitivity")) > max(values_mm(bank, name, "beam-pitch")), name
+
+
+@pytest.mark.parametrize(("name", "least"), [("PB-D18", 40), ("PB-D19", 40), ("PB-D20", 15)])
+def test_a_drill_that_reads_a_table_or_a_list_has_many_draws(bank: Bank, name: str, least: int):
+    drill = bank.drills[name]
+
+    assert sum(not refused(drill, drawn) for drawn in sweep(drill)) >= least
 
 
 def test_only_what_is_a_whole_programme_renews(bank: Bank):
