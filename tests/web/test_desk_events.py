@@ -10,6 +10,8 @@ from web.plant import Plant, post
 from trainer.records import dues, ledger, machines, people
 from trainer.records.chain import EntryKind
 from trainer.records.standing import standing
+from trainer.web.desk import concerned
+from trainer.web.desk.concerned import briefs
 from trainer.web.desk.happened import happened_at
 
 INCIDENT, CHANGE = "press-brake-rebrief-incident", "press-brake-rebrief-change"
@@ -213,7 +215,18 @@ def test_an_event_that_would_enter_nothing_is_refused(crew: Plant) -> None:
     assert "Nothing would be entered" in answer.text
 
 
-def test_a_kind_without_a_brief_can_still_be_told_with_a_person(crew: Plant) -> None:
+def test_an_incident_at_a_folder_brings_the_brief_for_folders(crew: Plant) -> None:
+    told = {"what": "incident", "machine": "FO-1", "number": "00230", "note": "Pinched by the wing"}
+    assert '<option value="folder-rebrief" selected>' in look(crew.client("rosalind"), **told).text
+
+
+def test_a_kind_without_a_brief_can_still_be_told_with_a_person(crew: Plant, monkeypatch: pytest.MonkeyPatch) -> None:
+    # The shipped bank briefs at each kind of machine; a bank of a plant's own need not.
+    monkeypatch.setattr(
+        concerned,
+        "briefs",
+        lambda bank, what="": [one for one in briefs(bank, what) if "folder" not in one.machine_kinds],
+    )
     client = crew.client("rosalind")
     told = {"what": "incident", "machine": "FO-1", "number": "00230", "note": "Pinched by the wing"}
     page = look(client, **told).text
