@@ -39,6 +39,7 @@ def small_bank(bank):
     return archive.from_bytes(archive.to_bytes(bank.model_copy(update={"scenarios": {}, "drills": {}})))
 
 
+@pytest.mark.slow
 def test_memory_does_not_grow_with_the_entries_in_a_pack(plant, small_bank, tmp_path):
     with plant.record.writing() as w:
         keys = [people.add(w, number=f"9{place}", name=f"Person {place}").key for place in range(MANY)]
