@@ -46,9 +46,10 @@ def served(box, *, whole=None, **given):
             warnings.simplefilter("ignore")
             return SMTP(box, loop=loop, hostname="localhost", **given)
 
-    server = loop.run_until_complete(loop.create_server(made, "localhost", 0, family=2, ssl=whole))
-    thread = threading.Thread(target=loop.run_forever)
+    thread = threading.Thread(target=loop.run_forever)  # a loop of the browser's may run in this thread
     thread.start()
+    opening = loop.create_server(made, "localhost", 0, family=2, ssl=whole)
+    server = asyncio.run_coroutine_threadsafe(opening, loop).result(10)
     try:
         yield server.sockets[0].getsockname()[1]
     finally:

@@ -14,7 +14,7 @@ import urllib.error
 import urllib.parse
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from os import kill
 from pathlib import Path
@@ -75,7 +75,7 @@ class Client:
         raise AssertionError(f"{path} did not redirect")
 
     def sign_in(self) -> None:
-        assert self.post("/", {"number": "00241", "pin": PIN}, self.get("/")) == "/sheets"
+        assert self.post("/", {"number": "00241", "pin": PIN}, self.get("/")) == "/answers"
 
     def step(self, sitting: str, sheets: list[Sheet]) -> None:
         """Do the next thing on the sheet that the sitting has come to."""
@@ -112,7 +112,7 @@ class Lives:
         wait_for(self.port)
         return child
 
-    def end(self) -> None:
+    def close(self) -> None:
         self.parent.stdin.close()
         self.parent.wait(timeout=10)
         self.parent.stdout.close()
@@ -169,15 +169,15 @@ def test_every_acknowledged_answer_is_there_after_each_of_fifty_kills(folder: Pa
     sheets = [sheet_of(bank, number, items[number % len(items)]) for number in range(1, SHEETS + 1)]
     sitting = open_sitting(plant, "00241", sheets)
     rng, port = random.Random(20260309), free_port()
-    client, lives = Client(f"http://127.0.0.1:{port}", rng), Lives(folder, port)
+    client = Client(f"http://127.0.0.1:{port}", rng)
     caught = 0
-    for life in range(DEATHS):
-        child = lives.begin()
-        if life == 0:
-            client.sign_in()
-        caught += killed_in_the_middle(client, sitting, sheets, child, rng.uniform(0.005, 0.2))
-        compare(client, plant, sitting)
-    lives.end()
+    with closing(Lives(folder, port)) as lives:
+        for life in range(DEATHS):
+            child = lives.begin()
+            if life == 0:
+                client.sign_in()
+            caught += killed_in_the_middle(client, sitting, sheets, child, rng.uniform(0.005, 0.2))
+            compare(client, plant, sitting)
     with as_started_by_hand(folder, port):
         for _ in range(9):
             client.step(sitting, sheets)
