@@ -28,17 +28,18 @@ Loader.yaml_implicit_resolvers = {
 }
 
 
+kinds = cache(content_kinds)
+
+
 def kind_of(name: str) -> str:
-    found = {
-        kind for kind, one in content_kinds().items() for pattern in one.files if PurePosixPath(name).match(pattern)
-    }
+    found = {kind for kind, one in kinds().items() for pattern in one.files if PurePosixPath(name).match(pattern)}
     assert len(found) == 1, (name, found)
     return found.pop()
 
 
 @cache
 def validator(kind: str) -> Draft202012Validator:
-    schema = content_kinds()[kind].schema
+    schema = kinds()[kind].schema
     Draft202012Validator.check_schema(schema)
     return Draft202012Validator(schema)
 
@@ -64,7 +65,7 @@ def test_every_file_of_a_bank_fits_its_schema(folder: Path):
 
 
 def test_every_kind_is_met_in_the_shipped_bank():
-    assert {kind_of(name) for name in files(CONTENT)} == set(content_kinds()) - {"own-bank"}
+    assert {kind_of(name) for name in files(CONTENT)} == set(kinds()) - {"own-bank"}
 
 
 BAD = [  # a file, what to change in it, and how

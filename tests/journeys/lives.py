@@ -9,11 +9,16 @@ import signal
 import sys
 from pathlib import Path
 
+from waitress import create_server
+
+from trainer.bank import Bank, open_bank
+from trainer.settings import Settings, read_settings, shipped
+from trainer.web import create_app, desk, kiosk, office
+
+READ = (kiosk, desk, office)  # once, before the first fork
+
 
 def main(folder: str) -> None:
-    from trainer.bank import open_bank
-    from trainer.settings import read_settings, shipped
-
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # the dead need no burial
     settings = read_settings({}, data=folder, zone="America/Chicago")
     bank = open_bank(shipped("content"))
@@ -24,13 +29,9 @@ def main(folder: str) -> None:
         print(child, flush=True)
 
 
-def serve(settings: object, bank: object, port: int) -> None:
-    from waitress import create_server
-
-    from trainer.web import create_app
-
+def serve(settings: Settings, bank: Bank, port: int) -> None:
     sys.stdin.close()
-    app = create_app(settings, bank=bank)  # type: ignore[arg-type]
+    app = create_app(settings, bank=bank)
     try:
         create_server(app, host="127.0.0.1", port=port, threads=4).run()
     finally:
