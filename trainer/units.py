@@ -4,7 +4,6 @@ The only module that knows pint. Magnitudes are exact fractions, so 8 1/2 in is 
 """
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -259,11 +258,6 @@ def parse(text: str, dimension: str, *, default_unit: str | None = None) -> Any:
             say("“{text}” can be read as two numbers. Write it without a thousands mark.", text=_short(text))
         )
     return reading.candidates[0]
-
-
-def unit_names(dimension: str) -> Iterable[str]:
-    """Return the unit signs that may be written for a dimension."""
-    return SPELLINGS[dimension]
 
 
 def _clean(text: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 from flask.testing import FlaskClient
 from web.plant import Plant, post
 
-from trainer.records import dues, ledger, machines, people
+from trainer.records import assignments, dues, ledger, machines, people
 from trainer.records.chain import EntryKind
 from trainer.records.standing import standing
 from trainer.web.desk import concerned
@@ -120,6 +120,22 @@ def test_an_unsafe_act_concerns_the_person_alone_unless_said_otherwise(crew: Pla
     assert "It concerns 1 person" in look(client, **told).text
     assert "It concerns 3 people" in look(client, **told, scope="machine").text
     assert "It concerns 3 people" in look(client, **told, scope="shift").text
+
+
+def test_a_person_of_another_role_is_proposed_the_brief_for_that_role(crew: Plant) -> None:
+    setter = crew.add("00233", "Ivo Brandt", "Late")
+    with crew.site.record.writing() as w:
+        assignments.assign(
+            w,
+            person=setter,
+            programme="press-brake-setter-induction",
+            by=crew.site.trainer,
+            reason="new setter",
+            happened_on=crew.site.today(),
+            machine="PB-2",
+        )
+    told = {"what": "unsafe-act", "machine": "PB-2", "number": "00233", "note": "Reached behind the die"}
+    assert '<option value="press-brake-setter-rebrief" selected>' in look(crew.client("rosalind"), **told).text
 
 
 def test_a_changed_machine_takes_the_standing_of_everybody_who_was_watched_there_ticked_or_not(crew: Plant) -> None:

@@ -17,7 +17,7 @@ from trainer.assessment.band import CEILINGS
 from trainer.assessment.slip_values import slip_values
 from trainer.bank.model import Drill, JudgeDrill, RuleDrill
 from trainer.errors import BankError
-from trainer.safeguarding.problems import Figure, problem
+from trainer.safeguarding.problems import problem
 from trainer.safeguarding.result import Step, Worked
 from trainer.safeguarding.show import amount
 from trainer.wording import Sentence, say
@@ -43,11 +43,6 @@ class Choice:
     words: Sentence | None = None
     step: Step | None = None
     rule: str = ""
-
-
-def is_judged(item: object) -> bool:
-    """Say whether something is a drill of this family."""
-    return isinstance(item, JudgeDrill | RuleDrill)
 
 
 def draw(drill: JudgeDrill | RuleDrill, rng: Random) -> Mapping[str, str]:
@@ -161,11 +156,7 @@ def _values(drill: JudgeDrill, drawn: Mapping[str, str]) -> tuple[Fraction, dict
     known = slip_values(problem(base.problem), drills.given(base, drawn).numbers, base.unit, drill.slips)
     if known.right is None or drills.worked(base, drawn).sense in CEILINGS:
         return None
-    return _built(known.right), {codes[0]: _built(figure) for codes, figure in known.singles}
-
-
-def _built(figure: Figure) -> Fraction:
-    return figure.rounded
+    return known.right.rounded, {codes[0]: figure.rounded for codes, figure in known.singles}
 
 
 def _draw_error(drill: JudgeDrill, drawn: Mapping[str, str], rng: Random) -> dict[str, str]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from trainer.safeguarding.result import Sense, Worked
-from trainer.units import Q, magnitude
+from trainer.units import magnitude
 
 TENTH = Fraction(1, 10)
 # name -> (dimension, {unit: step}); the first unit is the one an answer is given in unless another is asked for.
@@ -51,8 +51,3 @@ def round_in(worked: Worked, unit: str) -> Fraction:
 def exact_in(worked: Worked, unit: str) -> Fraction:
     """Return the exact value of a result as a number of a unit."""
     return magnitude(worked.value, unit)
-
-
-def rounded_quantity(worked: Worked, unit: str) -> object:
-    """Return what to build to, as a quantity in ``unit``."""
-    return Q(round_in(worked, unit), unit)

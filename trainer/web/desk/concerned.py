@@ -181,13 +181,17 @@ def _programme(
     if fields.programme:
         return bank.programme(fields.programme)
     kinds = {machine.kind} if machine else {_kind(roster, one.standing) for one in concerned if one.standing}
+    roles = {one.standing.role for one in concerned if one.standing}
     fit = [one for one in briefs(bank, fields.what) if kinds & {kind.value for kind in one.machine_kinds}]
-    return fit[0] if fit else None
+    return min(fit, key=lambda one: (one.kind is not _wanted(fields.what), one.role.value not in roles), default=None)
 
 
 def briefs(bank: Bank, what: str = "") -> list[Programme]:
     """Return the programmes that brief people anew, those for this kind of event first."""
-    wanted = ProgrammeKind.RETURN if what == ABSENCE else ProgrammeKind.REBRIEF
     word = "change" if what in ALTERED else "incident"
     found = [one for one in bank.programmes.values() if one.kind in {ProgrammeKind.RETURN, ProgrammeKind.REBRIEF}]
-    return sorted(found, key=lambda one: (one.kind is not wanted, word not in one.id))
+    return sorted(found, key=lambda one: (one.kind is not _wanted(what), word not in one.id))
+
+
+def _wanted(what: str) -> ProgrammeKind:
+    return ProgrammeKind.RETURN if what == ABSENCE else ProgrammeKind.REBRIEF

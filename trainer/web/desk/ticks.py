@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from trainer.assessment.mastery import Evidence
-from trainer.web.filters import day
 from trainer.web.words import _, ngettext
 
 WIDTH = 220  # units of the strip's own drawing
@@ -28,19 +27,6 @@ class TickStrip:
     width: int
     ticks: tuple[Tick, ...]
     text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TickHead:
-    """The days written above the ticks: the first, and today at the end."""
-
-    width: int
-    first: str
-
-
-def tick_head(evidence: Sequence[Evidence], today: date) -> TickHead:
-    """Return what stands above a column of strips."""
-    return TickHead(width=WIDTH, first=day(first_day(evidence, today)))
 
 
 def first_day(evidence: Sequence[Evidence], today: date) -> date:
