@@ -46,7 +46,7 @@ def served(box, *, whole=None, **given):
             warnings.simplefilter("ignore")
             return SMTP(box, loop=loop, hostname="localhost", **given)
 
-    thread = threading.Thread(target=loop.run_forever)  # a loop of the browser's may run in this thread
+    thread = threading.Thread(target=loop.run_forever)  # the caller's may have a running loop, the browser's
     thread.start()
     opening = loop.create_server(made, "localhost", 0, family=2, ssl=whole)
     server = asyncio.run_coroutine_threadsafe(opening, loop).result(10)

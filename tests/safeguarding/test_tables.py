@@ -45,7 +45,7 @@ def test_a_higher_edge_is_never_easier_to_reach_over(name):
     [(GRIDS[0], straight_line.CRO, straight_line.CRO_B), (GRIDS[1], straight_line.LOW, straight_line.LOW_B),
      (GRIDS[2], straight_line.HIGH, straight_line.HIGH_B)],
 )  # fmt: skip
-def test_both_transcriptions_of_a_grid_agree(name, cells, edges):
+def test_a_grid_reads_the_same_in_both_tables(name, cells, edges):
     known = grid(name)
 
     assert list(known.edges) == edges
