@@ -73,6 +73,7 @@ ENTRIES: Mapping[EntryKind, str] = MappingProxyType(
         EntryKind.ENTITLED: mark("entitled to judge"),
     }
 )
+DUTIES: Mapping[str, str] = MappingProxyType({"trainer": mark("trainer"), "officer": mark("records officer")})
 EVENTS: Mapping[str, str] = MappingProxyType(
     {
         "left": mark("left the plant"),
@@ -85,6 +86,11 @@ EVENTS: Mapping[str, str] = MappingProxyType(
         "hold-set": mark("legal hold set"),
         "hold-lifted": mark("legal hold lifted"),
         "question-answered": mark("a question was answered"),
+        "role-given": mark("a role was given"),
+        "role-withdrawn": mark("a role was withdrawn"),
+        "password-lent": mark("a password for one use was handed out"),
+        "pin-reset": mark("a new PIN was handed out"),
+        "sessions-ended": mark("signed out everywhere"),
     }
 )
 
@@ -95,5 +101,5 @@ def named(bank: Bank, voice: Voice, people: Iterable[PersonRow] = ()) -> dict[st
         **{person.key: person.name for person in people},
         **{key: programme.name.in_(voice.language) for key, programme in bank.programmes.items()},
         **{key: checklist.name.in_(voice.language) for key, checklist in bank.checklists.items()},
-        **{key: voice.tell(text) for texts in (ROLES, MACHINES, EVENTS) for key, text in texts.items()},
+        **{key: voice.tell(text) for texts in (ROLES, MACHINES, EVENTS, DUTIES) for key, text in texts.items()},
     }

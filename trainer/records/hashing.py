@@ -7,6 +7,7 @@ recommended option). Both are first mixed with a key that is not in the database
 
 import re
 import unicodedata
+from datetime import datetime
 from itertools import pairwise
 
 from argon2 import PasswordHasher
@@ -75,6 +76,18 @@ def set_password(w: Writing, person: str, password: str) -> None:
     _keep(w, person, PASSWORD, plain)
 
 
+def lend(w: Writing, person: str, password: str, *, until: datetime) -> None:
+    """Give a person a password to come in with once; by ``until`` they have to have chosen their own."""
+    _person(w, person)
+    _keep(w, person, PASSWORD, normal(password), lent_until=until)
+
+
+def is_lent(r: Reading, person: str) -> bool:
+    """Say whether a person's password was handed out and waits for one of their own."""
+    query = select(Secret.lent_until).where(Secret.person == person, Secret.kind == PASSWORD)
+    return r.session.scalar(query) is not None
+
+
 def easily_guessed(pin: str) -> bool:
     """Say whether a PIN is a run, a repeat, a year or another that many people take."""
     steps = {(int(b) - int(a)) % 10 for a, b in pairwise(pin)}
@@ -91,14 +104,15 @@ def forget(w: Writing, person: str) -> None:
 
 def matches(r: Reading, person: str | None, kind: str, given: str) -> bool:
     """Say whether ``given`` is the person's secret. Works as long for an unknown person as for a known one."""
-    query = select(Secret.hash).where(Secret.person == (person or ""), Secret.kind == kind)
-    stored = r.session.scalar(query)
+    query = select(Secret.hash, Secret.lent_until).where(Secret.person == (person or ""), Secret.kind == kind)
+    found = r.session.execute(query).first()
+    stored = None if found is None else found.hash
     given = normal(given)[:LONGEST_PASSWORD]
     try:
         HASHERS[kind].verify(stored or NOBODYS[kind], pepper.mixed(r.pepper, given))
     except (VerificationError, InvalidHashError):
         return False
-    return stored is not None
+    return found is not None and (found.lent_until is None or r.now() <= found.lent_until)
 
 
 def normal(secret: str) -> str:
@@ -106,10 +120,11 @@ def normal(secret: str) -> str:
     return unicodedata.normalize("NFKC", secret)
 
 
-def _keep(w: Writing, person: str, kind: str, secret: str) -> None:
-    hashed = HASHERS[kind].hash(pepper.mixed(w.pepper, secret))
+def _keep(w: Writing, person: str, kind: str, secret: str, *, lent_until: datetime | None = None) -> None:
+    made = Secret(person=person, kind=kind, changed_at=w.now(), lent_until=lent_until)
+    made.hash, made.pepper = HASHERS[kind].hash(pepper.mixed(w.pepper, secret)), pepper.name_of(w.pepper)
     w.session.execute(delete(Secret).where(Secret.person == person, Secret.kind == kind))
-    w.session.add(Secret(person=person, kind=kind, hash=hashed, pepper=pepper.name_of(w.pepper), changed_at=w.now()))
+    w.session.add(made)
     w.session.flush()
 
 

@@ -99,6 +99,8 @@ def _event(entry: Entry, named: Mapping[str, str]) -> Sentence:
     told = {"event": _name(named, entry.body["event"]), "note": entry.body["note"]}
     if entry.body.get("machine"):
         return say("Event at {machine}: {event}. {note}", machine=entry.body["machine"], **told)
+    if entry.body.get("role"):
+        return say("Event: {event}: {role}. {note}", role=_name(named, entry.body["role"]), **told)
     return say("Event: {event}. {note}", **told)
 
 

@@ -17,6 +17,7 @@ from trainer.web.rooms import rooms
 
 View = TypeVar("View", bound=Callable[..., Any])
 
+CHOOSING = "choosing"  # the door of who came in with a password for one use
 ANYBODY = frozenset({"anybody"})
 LEARNER, TRAINER, OFFICER = "learner", "trainer", "officer"
 ROLES = frozenset({LEARNER, TRAINER, OFFICER})
@@ -72,7 +73,12 @@ def leave() -> None:
 
 
 def granted(person: people.PersonRow, door: str) -> frozenset[str]:
-    """Return the roles that a session through ``door`` gives: a PIN at the kiosk never opens desk or office."""
+    """Return the roles that a session through ``door`` gives: a PIN at the kiosk never opens desk or office.
+
+    Who came in with a password for one use has none until they have chosen their own.
+    """
+    if door == CHOOSING:
+        return frozenset()
     return frozenset({LEARNER}) if door == "kiosk" else person.roles - {LEARNER}
 
 
@@ -126,6 +132,8 @@ def _guard() -> Response | None:
     needed = roles_of(request.endpoint)
     if needed is ANYBODY or needed & g.roles:
         return None
+    if g.person is not None and session.get("door") == CHOOSING:
+        return redirect(url_for("signin.choose_password"), 303)
     if g.person is not None:
         abort(403)
     if LEARNER in needed:

@@ -7,7 +7,10 @@ from trainer.records.models.base import Base, Instant, OptionalInstant, PersonKe
 
 
 class Secret(Base):
-    """A hashed PIN or password. ``pepper`` says which key file it was made with."""
+    """A hashed PIN or password. ``pepper`` says which key file it was made with.
+
+    ``lent_until`` is filled for one that was handed out: its person has to choose their own by then.
+    """
 
     __tablename__ = "secret"
 
@@ -16,6 +19,7 @@ class Secret(Base):
     hash: Mapped[str] = mapped_column(Text)
     pepper: Mapped[Short]
     changed_at: Mapped[Instant]
+    lent_until: Mapped[OptionalInstant]
 
 
 class Throttle(Base):
