@@ -150,7 +150,7 @@ def _row(one: User, names: Mapping[str, str]) -> UserRow:
 
 def _role(held: Held, names: Mapping[str, str]) -> RoleRow:
     if held.since is None:
-        since = _("given before this was noted, or at the command line")
+        since = _("no entry says since when")
     else:
         since = _("since %(day)s, by %(name)s", day=day(held.since), name=names.get(held.by or "", held.by or ""))
     return RoleRow(name=str(DUTIES[held.role]), since=since, entry=held.entry)
