@@ -212,19 +212,23 @@ def test_a_part_of_an_entry_is_corrected_and_the_rest_stays(record, authorised):
 
 def test_an_entry_moves_to_the_person_it_belongs_to_with_two_people(record, authorised):
     site = authorised
+    with record.writing() as w:
+        second = people.add(w, number="00119", name="Ines Kowal", roles=("trainer",)).key
     given = {"entry": 2, "to": site.trainer, "reason": "Badge mix-up.", "happened_on": TODAY, "by": site.officer}
     with pytest.raises(RecordError, match="two people"), record.writing() as w:
         acts.move(w, approved_by=site.officer, **given)
+    with pytest.raises(NotEntitled, match="their own record"), record.writing() as w:
+        acts.move(w, approved_by=site.trainer, **given)
     with record.writing() as w:
-        away, here = acts.move(w, approved_by=site.trainer, **given)
+        away, here = acts.move(w, approved_by=second, **given)
 
     assert (away.person, here.person) == (site.learner, site.trainer)
     assert not stand(site).may_run
     assert stand(site, site.trainer).word == "practical-pending"
     with pytest.raises(RecordError, match="L-2 does not count any more"), record.writing() as w:
-        acts.move(w, approved_by=site.trainer, **given)
+        acts.move(w, approved_by=second, **given)
     with pytest.raises(RecordError, match="cannot be moved"), record.writing() as w:
-        acts.move(w, approved_by=site.trainer, **(given | {"entry": away.number}))
+        acts.move(w, approved_by=second, **(given | {"entry": away.number}))
 
 
 @pytest.mark.parametrize("act", ["withdraw", "replace", "suspend", "excuse", "revoke", "reinstate"])

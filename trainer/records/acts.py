@@ -11,7 +11,8 @@ from trainer.bank import Bank
 from trainer.errors import NotEntitled, RecordError, UsageError
 from trainer.records import ledger, machines, terms
 from trainer.records.chain import Entry, EntryKind, reference
-from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts
+from trainer.records.conditions import unended
+from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts, withdrawn
 from trainer.records.machines import FactRow
 from trainer.records.people import must
 from trainer.records.presence import must_be_here
@@ -118,6 +119,10 @@ def accept_prior(
 
 def excuse(w: Writing, *, person: str, programme: str, until: date, reason: str, by: str, happened_on: date) -> Entry:
     """Put off a programme for a person until a day; it authorises nobody, it only stops the reminding."""
+    if person == by:
+        raise NotEntitled("Nobody puts off their own programmes.")
+    if until < happened_on:
+        raise UsageError("It is put off until a day that comes after the first one.")
     body = {"programme": programme, "until": until.isoformat(), "reason": _reason(reason)}
     return _add(w, person, EntryKind.EXCUSED, body, happened_on=happened_on, by=by)
 
@@ -129,12 +134,22 @@ def suspend(w: Writing, *, person: str, reason: str, by: str, happened_on: date,
 
 
 def reinstate(w: Writing, *, suspension: int, reason: str, by: str, happened_on: date) -> Entry:
-    """End a suspension. Nobody ends their own."""
+    """End a suspension that is on. Nobody ends their own."""
     found = _of_kind(w, suspension, EntryKind.SUSPENDED)
     if found.person == by:
         raise NotEntitled("Nobody ends their own suspension.")
+    open_ones = {number: fact for fact in open_suspensions(w, found.person) for number in fact.numbers}
+    if suspension not in open_ones:
+        raise RecordError(say("{entry} holds nobody back any more.", entry=reference(suspension)))
+    if happened_on < open_ones[suspension].on:
+        raise UsageError("A suspension ends on the day on which it began, or later.")
     body = {"suspension": suspension, "reason": _reason(reason)}
     return _add(w, found.person, EntryKind.REINSTATED, body, happened_on=happened_on, by=by)
+
+
+def open_suspensions(r: Reading, person: str) -> list[Fact]:
+    """Return the suspensions of a person that nobody has ended, oldest first."""
+    return unended(facts(ledger.entries(r, person=person)))
 
 
 def event(
@@ -180,6 +195,8 @@ def changed_after(r: Reading, machine: str, day: date) -> list[FactRow]:
 
 def withdraw(w: Writing, *, entry: int, reason: str, by: str, happened_on: date) -> Entry:
     """Let an entry not count, as if it had never been; it stays on the record with the reason."""
+    if entry in withdrawn(ledger.entries(w, person=ledger.entry(w, entry).person)):
+        raise RecordError(say("{entry} does not count any more.", entry=reference(entry)))
     return _correct(w, entry, {"effect": WITHDRAWN, "reason": _reason(reason)}, by, happened_on)
 
 
@@ -217,6 +234,8 @@ def move(
         raise RecordError("Moving an entry takes two people.")
     found = ledger.entry(w, entry)
     must(w, to)
+    if {found.person, to} & {by, approved_by}:
+        raise NotEntitled("Nobody corrects their own record.")
     if to == found.person or found.kind in {EntryKind.CORRECTED, EntryKind.MOVED}:
         raise RecordError("That entry cannot be moved there.")
     now = _as_it_reads(w, entry)
@@ -239,6 +258,8 @@ def _add(w: Writing, person: str, kind: EntryKind, body: Mapping[str, Any], *, h
 
 def _correct(w: Writing, entry: int, body: dict[str, Any], by: str, happened_on: date) -> Entry:
     found = ledger.entry(w, entry)
+    if found.person == by:
+        raise NotEntitled("Nobody corrects their own record.")
     return _add(w, found.person, EntryKind.CORRECTED, {"corrects": entry, **body}, happened_on=happened_on, by=by)
 
 

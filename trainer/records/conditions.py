@@ -226,14 +226,7 @@ def _away_since(shown: Fact, since: Place) -> Part | None:
 
 def suspended(known: Sequence[Fact], rules: Rules) -> Part:
     """Judge suspensions: none that covers the machine and was not ended. Met means: nothing holds the person back."""
-    ends = [fact for fact in known if fact.kind is EntryKind.REINSTATED and fact.trusted]
-    held = [
-        fact
-        for fact in known
-        if fact.kind is EntryKind.SUSPENDED
-        and fact.body.get("machine") in {None, rules.machine}
-        and not any(end.body["suspension"] in fact.numbers and place(end) > place(fact) for end in ends)
-    ]
+    held = [fact for fact in unended(known) if fact.body.get("machine") in {None, rules.machine}]
     reasons = tuple(
         Reason(
             sentence=say("Suspended on {day}: {reason}", day=fact.on.isoformat(), reason=fact.body["reason"]),
@@ -243,6 +236,17 @@ def suspended(known: Sequence[Fact], rules: Rules) -> Part:
     )
     lacks = (say("Has to be reinstated."),) if held else ()
     return Part(met=not held, word=StandingWord.SUSPENDED, reasons=reasons, lacks=lacks)
+
+
+def unended(known: Sequence[Fact]) -> list[Fact]:
+    """Return the suspensions among a person's facts that no later reinstatement has ended."""
+    ends = [fact for fact in known if fact.kind is EntryKind.REINSTATED and fact.trusted]
+    return [
+        fact
+        for fact in known
+        if fact.kind is EntryKind.SUSPENDED
+        and not any(end.body["suspension"] in fact.numbers and place(end) > place(fact) for end in ends)
+    ]
 
 
 def entitled_by(fact: Fact) -> frozenset[int]:

@@ -59,6 +59,12 @@ class Record:
                 raise
             session.commit()
 
+    @contextmanager
+    def trying(self) -> Iterator[Writing]:
+        """Give a transaction for seeing what an act would come to: nothing of it is kept."""
+        with _readable(), Session(self._writing, expire_on_commit=False) as session:
+            yield Writing(session, *self._given)
+
     def close(self) -> None:
         """Close every connection."""
         self.engine.dispose()

@@ -14,7 +14,7 @@ from trainer.records.people import PersonRow
 from trainer.web.filters import clock_time, day
 from trainer.web.language import translate, voice
 from trainer.web.rooms import rooms
-from trainer.web.sheet import Frame
+from trainer.web.sheet import Frame, Link
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
@@ -53,6 +53,7 @@ class EntryPage:
     rows: tuple[Written, ...]
     previous: str
     digest: str
+    ways: tuple[Link, ...] = ()
 
 
 def history(entries: Iterable[Entry], people: Mapping[str, PersonRow]) -> tuple[HistoryRow, ...]:

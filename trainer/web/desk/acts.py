@@ -21,6 +21,12 @@ def act_for(person: PersonRow, one: Standing) -> Link | None:
         return assign_act(person, _("Assign the refresher"), machine=one.machine, role=one.role, kind="refresher")
     if one.word in {Word.NO_EVIDENCE, Word.ATTENDED}:
         return assign_act(person, _("Assign the induction"), machine=one.machine, role=one.role, kind="induction")
+    if one.word is Word.SUSPENDED:
+        return Link(
+            label=_("End the suspension"),
+            url=address("desk.act", key=person.key, name="reinstate"),
+            about=_("of %(person)s", person=person.name),
+        )
     return None
 
 

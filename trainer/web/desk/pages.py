@@ -164,6 +164,7 @@ class PersonPage:
     events: Choices
     machines: Choices
     to_coach: tuple[Any, ...]
+    ways: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

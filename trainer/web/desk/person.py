@@ -11,7 +11,10 @@ from trainer.bank import Bank
 from trainer.records.dues import DueRow
 from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
-from trainer.records.standing import Standing
+from trainer.records.standing import Standing, StandingWord
+from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
+from trainer.web.acting.prior import PRIOR
+from trainer.web.acting.ways import ways
 from trainer.web.desk.acts import act_for, next_act
 from trainer.web.desk.coaching import ToCoach
 from trainer.web.desk.concerned import ALTERED, WHATS
@@ -74,7 +77,15 @@ def person_page(read: Read) -> PersonPage:
         events=_events(person),
         to_coach=read.to_coach if person.status == "active" else (),
         machines=any_of(((one, one) for one in read.machines), _("no machine")),
+        ways=_ways(read),
     )
+
+
+def _ways(read: Read) -> tuple[Link, ...]:
+    """Return the ways to the acts that make sense now; nobody suspends a leaver."""
+    held = any(one.word is StandingWord.SUSPENDED for one in read.standings)
+    here = (SUSPEND, EXCUSE, PRIOR) if read.person.status == "active" else ()
+    return ways("desk", read.person, (*here, *((REINSTATE,) if held else ())))
 
 
 def _events(person: PersonRow) -> tuple[tuple[str, str], ...]:

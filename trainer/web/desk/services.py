@@ -119,7 +119,7 @@ def read_practical(reading: Reading, bank: Bank, key: str, machine: str, role: s
 
 
 def signed_words(entries: Iterable[Entry], number: int) -> Sentence | None:
-    """Say what was just signed, if that entry is one of this person's practicals."""
+    """Say what was just signed or entered, if that entry is one of this person's."""
     for entry in entries:
         if entry.number == number and entry.body.get("event") == coaching.COACHED:
             return say("Noted. The next try is open. {entry}", entry=entry.reference)
@@ -128,6 +128,8 @@ def signed_words(entries: Iterable[Entry], number: int) -> Sentence | None:
             if entry.body["result"] == "passed":
                 return say("Signed: {machine}, passed. {entry}", **told)
             return say("Signed: {machine}, not passed. {entry}", **told)
+        if entry.number == number:
+            return say("Entered. {entry}", entry=entry.reference)
     return None
 
 

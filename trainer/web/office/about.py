@@ -6,19 +6,26 @@ from datetime import date
 
 from flask import url_for
 
+from trainer.records.effects import Fact
 from trainer.records.ledger import Entry
+from trainer.records.lines import line
 from trainer.records.people import PersonRow
-from trainer.records.standing import Standing
-from trainer.web.entries import history
+from trainer.records.standing import Standing, StandingWord
+from trainer.web.acting.correcting import CONFIRM, MOVE, MOVED, WITHDRAW
+from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
+from trainer.web.acting.prior import PRIOR
+from trainer.web.acting.rights import JUDGE, REVOKE
+from trainer.web.acting.ways import ways
+from trainer.web.entries import history, names
 from trainer.web.filters import day
 from trainer.web.office.frames import office_frame
-from trainer.web.office.pages import AboutPage, Found
+from trainer.web.office.pages import AboutPage, Found, RightRow
 from trainer.web.office.paperlinks import person_papers
 from trainer.web.roster import named
-from trainer.web.sheet import turn
+from trainer.web.sheet import Link, turn
 from trainer.web.standings import SHAPES, StandingRow, role_name, told_standings
 from trainer.web.words import _, ngettext
-from trainer.wording import Sentence
+from trainer.wording import Sentence, say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +38,7 @@ class Held:
     standings: Sequence[Standing]
     entries: Sequence[Entry]
     people: Mapping[str, PersonRow]
+    rights: Sequence[Fact] = ()
 
 
 def search_page(found: Sequence[PersonRow], *, who: str, on: date, refusal: Sentence | None = None) -> AboutPage:
@@ -55,8 +63,8 @@ def search_page(found: Sequence[PersonRow], *, who: str, on: date, refusal: Sent
     )
 
 
-def about_page(held: Held, wanted: str) -> AboutPage:
-    """Build the sheet about one person."""
+def about_page(held: Held, wanted: str, *, done: int = 0) -> AboutPage:
+    """Build the sheet about one person; ``done`` is the number of an entry that was just made."""
     person = held.person
     rows, pages = turn(held.entries, wanted, "office.person", key=person.key, day=held.on.isoformat())
     count = len(held.entries)
@@ -79,6 +87,35 @@ def about_page(held: Held, wanted: str) -> AboutPage:
         pages=pages,
         csv=url_for("office.person_csv", key=person.key, day=held.on.isoformat()),
         papers=person_papers(person.key, held.standings, held.on, today=held.today),
+        rights=tuple(_right(held, fact) for fact in held.rights),
+        ways=_ways(held) if held.on == held.today else (),
+        done=next((say("Entered. {entry}", entry=one.reference) for one in held.entries if one.number == done), None),
+    )
+
+
+def _ways(held: Held) -> tuple[Link, ...]:
+    """Return the ways to the acts that make sense now; a leaver's record can be put right, nothing else."""
+    here = (SUSPEND, EXCUSE, PRIOR, JUDGE) if held.person.status == "active" else ()
+    stopped = any(one.word is StandingWord.SUSPENDED for one in held.standings)
+    return ways("office", held.person, (*here, *((REINSTATE,) if stopped else ()), WITHDRAW, CONFIRM, MOVE))
+
+
+def corrections(entry: Entry, people: Mapping[str, PersonRow]) -> tuple[Link, ...]:
+    """Return the ways to putting one entry right; a correction can only be withdrawn."""
+    if entry.person not in people:
+        return ()
+    fit = (WITHDRAW,) if entry.kind in MOVED else (WITHDRAW, CONFIRM, MOVE)
+    return ways("office", people[entry.person], fit, entry=entry.reference)
+
+
+def _right(held: Held, fact: Fact) -> RightRow:
+    entry = next(one for one in held.entries if one.number == fact.number)
+    to = date.fromisoformat(fact.body["valid_to"])
+    return RightRow(
+        what=line(entry, named=names(held.people)),
+        entry=fact.number,
+        days=_("to %(day)s", day=day(to)),
+        act=next(iter(ways("office", held.person, (REVOKE,), entry=str(fact.number))), None),
     )
 
 

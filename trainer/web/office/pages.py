@@ -6,7 +6,7 @@ from trainer.records.standing import Reason
 from trainer.web.entries import HistoryRow
 from trainer.web.facts import Fact
 from trainer.web.office.clocks import Clocks
-from trainer.web.sheet import Frame, Named, Pages
+from trainer.web.sheet import Frame, Link, Named, Pages
 from trainer.web.standings import StandingRow
 from trainer.wording import Sentence
 
@@ -134,6 +134,16 @@ class Found:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RightRow:
+    """A right that somebody holds on the day asked about."""
+
+    what: Sentence
+    entry: int
+    days: str
+    act: Link | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AboutPage:
     """What is held about one person."""
 
@@ -152,6 +162,9 @@ class AboutPage:
     pages: Pages | None
     csv: str
     papers: tuple[PaperLink, ...]
+    rights: tuple[RightRow, ...] = ()
+    ways: tuple[Link, ...] = ()
+    done: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

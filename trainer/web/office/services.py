@@ -8,6 +8,8 @@ from trainer.bank import Bank
 from trainer.errors import Missing, UsageError
 from trainer.exports.pack.asked import Asked as PackAsked
 from trainer.records import Reading, ledger, machines, people, roster
+from trainer.records.effects import facts
+from trainer.records.entitlements import in_force
 from trainer.records.ledger import Entry
 from trainer.records.machines import MachineRow
 from trainer.records.standing import standings
@@ -80,6 +82,7 @@ def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
         standings=standings(reading, bank, on=on, person=key),
         entries=entries,
         people=known(reading, entries),
+        rights=in_force(facts(reversed(entries)), on),
     )
 
 

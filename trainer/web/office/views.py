@@ -1,5 +1,6 @@
 """The office's views: read the blanks, ask a service, show the answer or hand over its file."""
 
+from dataclasses import replace
 from datetime import date
 
 from flask import Blueprint, Response, g, redirect, render_template, request, url_for
@@ -12,7 +13,7 @@ from trainer.web.access import OFFICER, doors
 from trainer.web.days import read_last_day
 from trainer.web.entries import entry_page
 from trainer.web.office import files, services
-from trainer.web.office.about import about_page, search_page
+from trainer.web.office.about import about_page, corrections, search_page
 from trainer.web.office.asof import Asked, asof_page
 from trainer.web.office.changed import changed_page
 from trainer.web.office.frames import office_frame
@@ -84,7 +85,8 @@ def person(key: str) -> str:
     with opened.record.reading() as reading:
         on = read_last_day(request.args.get("day", ""), today=reading.today())
         held = services.read_held(reading, opened.bank, key, on)
-    return render_template("office/about.html", page=about_page(held, request.args.get("page", "1")))
+    page = about_page(held, request.args.get("page", "1"), done=request.args.get("signed", 0, type=int))
+    return render_template("office/about.html", page=page)
 
 
 @bp.get("/people/<key>/entries.csv")
@@ -105,7 +107,8 @@ def entry(number: int) -> str:
     with rooms().record.reading() as reading:
         found = ledger.entry(reading, number)
         named = known(reading, [found])
-    return render_template("entry.html", page=entry_page(found, office_frame("office.changed", found.reference), named))
+    page = entry_page(found, office_frame("office.changed", found.reference), named)
+    return render_template("entry.html", page=replace(page, ways=corrections(found, named)))
 
 
 @bp.get("/changed")
