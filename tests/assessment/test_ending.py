@@ -3,6 +3,7 @@
 from random import Random
 
 import pytest
+from banks import shipped_bank
 from pydantic import ValidationError
 
 from trainer.assessment.ending import decided, must_be_asked, plan_for
@@ -10,9 +11,8 @@ from trainer.assessment.marking import Mark, Verdict
 from trainer.assessment.paper import build_paper
 from trainer.assessment.result import result
 from trainer.assessment.sequential import Decision
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.bank.model import Programme, StopRule
-from trainer.settings import shipped
 
 REFRESHER = "press-brake-operator-refresher"
 RULE = StopRule(low=0.5, high=0.9, false_pass=0.05, false_fail=0.1)
@@ -20,7 +20,7 @@ RULE = StopRule(low=0.5, high=0.9, false_pass=0.05, false_fail=0.1)
 
 @pytest.fixture(scope="module")
 def bank() -> Bank:
-    bank = open_bank(shipped("content"))
+    bank = shipped_bank()
     programme = bank.programmes[REFRESHER].model_copy(update={"stops": RULE})
     return bank.model_copy(update={"programmes": {**bank.programmes, REFRESHER: programme}})
 

@@ -4,18 +4,18 @@ from fractions import Fraction
 from random import Random
 
 import pytest
+from banks import shipped_bank
 
 from trainer.assessment import judging
 from trainer.assessment.answers import Answer
 from trainer.assessment.feedback import feedback
 from trainer.assessment.marking import mark
 from trainer.assessment.paper import Sheet, SheetKind
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.bank.model import JudgeDrill, RuleDrill
-from trainer.settings import shipped
 from trainer.units import magnitude, parse
 
-BANK = open_bank(shipped("content"))
+BANK = shipped_bank()
 JUDGED = [drill for drill in BANK.drills.values() if isinstance(drill, JudgeDrill)]
 RULES = [drill for drill in BANK.drills.values() if isinstance(drill, RuleDrill)]
 

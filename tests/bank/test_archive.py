@@ -3,14 +3,14 @@
 import hashlib
 
 import pytest
+from banks import shipped_bank
 
-from trainer.bank import archive, open_bank
+from trainer.bank import archive
 from trainer.errors import BankError
-from trainer.settings import shipped
 
 
 def test_the_shipped_bank_comes_back_as_it_was():
-    bank = open_bank(shipped("content"))
+    bank = shipped_bank()
     content = archive.to_bytes(bank)
 
     assert hashlib.sha256(content).hexdigest() == bank.fingerprint

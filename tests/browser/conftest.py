@@ -8,12 +8,14 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from banks import shipped_bank
+from demoplant import demo_plant
 from web.plant import NOW, PIN, Plant, build_plant, open_plant
 from werkzeug.serving import make_server
 
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.records import assignments
-from trainer.settings import read_settings, shipped
+from trainer.settings import read_settings
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 QUIET = (
@@ -51,7 +53,13 @@ def chromium() -> Iterator[object]:
 
 @pytest.fixture(scope="session")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
+
+
+@pytest.fixture
+def demo_copy(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> Path:
+    """Return a copy of the demo plant, to be written to."""
+    return Path(shutil.copytree(demo_plant(tmp_path_factory.getbasetemp()), tmp_path / "demo"))
 
 
 @pytest.fixture(scope="session")

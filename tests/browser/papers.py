@@ -113,6 +113,23 @@ def told_once(bank: Bank) -> list[Made]:
     return list({item: (item, drawn, answer) for item, drawn, answer in told(bank)}.values())
 
 
+def fullest(bank: Bank, rows: Sequence[Made]) -> list[Made]:
+    """Give what is likeliest not to fit: of each kind the third with the most to say, and of drills all."""
+    few: set[str] = set()
+    for kind in {_kind(bank, item) for item, _drawn, _answer in rows}:
+        of_kind = sorted({one for one, _d, _a in rows if _kind(bank, one) == kind}, key=lambda one: _words(bank, one))
+        few |= set(of_kind if kind.endswith("Drill") else of_kind[-max(6, len(of_kind) // 3) :])
+    return [row for row in rows if row[0] in few]
+
+
+def _kind(bank: Bank, item: str) -> str:
+    return type(bank.item(item)).__name__
+
+
+def _words(bank: Bank, item: str) -> tuple[int, str]:
+    return len(bank.item(item).model_dump_json()), item
+
+
 def everything(bank: Bank) -> Iterator[Made]:
     """Give every lesson, every question with each wrong answer, every safeguard to pick, every slip of every drill."""
     for lesson in bank.lessons:

@@ -10,12 +10,13 @@ from pathlib import Path
 from urllib.parse import urljoin
 
 import pytest
+from banks import shipped_bank
 from web.plant import NOW, PASSWORD, PIN, Plant, build_plant, open_plant
 from werkzeug.serving import make_server
 
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.records import hazards
-from trainer.settings import read_settings, shipped
+from trainer.settings import read_settings
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 expect = playwright.expect
@@ -50,7 +51,7 @@ class Walk:
 
 @pytest.fixture(scope="module")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture(scope="module")

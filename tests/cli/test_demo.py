@@ -4,9 +4,9 @@ from datetime import date
 
 import pytest
 import yaml
+from banks import shipped_bank
 from click.testing import CliRunner
 
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.clock import Clock
 from trainer.records import open_record, people, standing
@@ -28,7 +28,7 @@ def test_a_plant_has_forty_people_of_whom_one_left(plant):
 
 
 def test_everybody_stands_where_their_story_leads(plant):
-    bank = open_bank(shipped("content"))
+    bank = shipped_bank()
     named = yaml.safe_load((shipped("seed_scenarios") / "people.yaml").read_text(encoding="utf-8"))
     stories = {entry["number"]: entry["story"] for entry in named}
     with plant.reading() as r:

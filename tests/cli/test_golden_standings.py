@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 import yaml
+from banks import shipped_bank
 from click.testing import CliRunner
 from records.replay import Line, Post, word_of
 
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.cli._seeding.plant import read_plant
 from trainer.clock import Clock
@@ -109,7 +109,7 @@ def test_the_second_reckoning_still_comes_to_the_golden_files(machine, lines, pe
 def answers(demo_folder):
     """Ask the record for every person, machine and role on every day, as known on each of the two days."""
     record = open_record(read_settings({}, data=str(demo_folder), zone="America/Chicago"), Clock(), create=False)
-    bank = open_bank(shipped("content"))
+    bank = shipped_bank()
     found = {}
     with record.reading() as r:
         for known_on in KNOWN:

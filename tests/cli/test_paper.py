@@ -4,16 +4,15 @@ import json
 import random
 
 import pytest
+from banks import shipped_bank
 from click.testing import CliRunner, Result
 from records.site import build_site
 
 from trainer.assessment.paper import build_paper
 from trainer.assessment.result import result
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.cli._seeding.answers import answer_paper
 from trainer.records import open_record, sittings
-from trainer.settings import shipped
 
 INDUCTION = "press-brake-operator-induction"
 
@@ -64,7 +63,7 @@ def test_a_seed_that_is_no_number_is_wrong_usage():
 
 @pytest.fixture(scope="module")
 def bank():
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

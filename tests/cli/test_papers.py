@@ -3,20 +3,19 @@
 from datetime import timedelta
 
 import pytest
+from banks import shipped_bank
 from click.testing import CliRunner
 from exports.pdf.reading import pages, words
 from records.site import build_site
 
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.clock import Clock, FixedClock
 from trainer.records import open_record
-from trainer.settings import shipped
 
 
 @pytest.fixture(scope="module")
 def bank():
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

@@ -8,21 +8,20 @@ import zipfile
 from datetime import timedelta
 
 import pytest
+from banks import shipped_bank
 from click.testing import CliRunner
 from exports.xapi_rules import faults
 from openpyxl import load_workbook
 from records.site import INDUCTION, build_site, tamper
 
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.clock import Clock, FixedClock
 from trainer.records import acts, assignments, open_record, people
-from trainer.settings import shipped
 
 
 @pytest.fixture(scope="module")
 def bank():
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

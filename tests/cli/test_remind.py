@@ -11,17 +11,17 @@ from urllib.parse import quote
 
 import pytest
 from aiosmtpd.smtp import AuthResult
+from banks import shipped_bank
 from cli.postbox import Box, Silent, served
 from click.testing import CliRunner
 from records.site import TODAY, build_site
 
-from trainer.bank import open_bank
 from trainer.cli import main
 from trainer.cli._reminding import lists, send
 from trainer.clock import Clock
 from trainer.exports.mailing import Mail, NotSent, Post
 from trainer.records import assignments, open_record, people, reminders
-from trainer.settings import read_settings, shipped
+from trainer.settings import read_settings
 
 INDUCTION = "press-brake-operator-induction"
 PASSWORD = "s3cret/p:ss"
@@ -29,7 +29,7 @@ PASSWORD = "s3cret/p:ss"
 
 @pytest.fixture(scope="session")
 def bank():
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

@@ -1,11 +1,11 @@
 """The bank that comes with the program, for what names its programmes."""
 
 import pytest
+from banks import shipped_bank
 
-from trainer.bank import Bank, open_bank
-from trainer.settings import shipped
+from trainer.bank import Bank
 
 
 @pytest.fixture(scope="session")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()

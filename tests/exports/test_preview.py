@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from banks import shipped_bank
 
 from trainer.assessment import drills, judging
 from trainer.assessment.selecting import key_of
@@ -17,7 +18,6 @@ from trainer.figures import scene_problems
 from trainer.safeguarding.cautions import CAUTION
 from trainer.safeguarding.problems import problem
 from trainer.safeguarding.show import amount
-from trainer.settings import shipped
 
 SMALL = Path(__file__).parents[1] / "bank" / "small"
 VOID = {"meta", "br"}
@@ -67,7 +67,7 @@ class Page(HTMLParser):
 
 @pytest.fixture(scope="module")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture(scope="module")

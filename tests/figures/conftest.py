@@ -1,4 +1,5 @@
 from collections.abc import Iterator, Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -27,9 +28,14 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
         metafunc.parametrize("language", languages())
 
 
+@cache
+def words_of(language: str) -> Mapping[str, str]:
+    return yaml.safe_load((CONTENT / "words" / f"{language}.yaml").read_text(encoding="utf-8"))
+
+
 @pytest.fixture
 def words(language: str) -> Mapping[str, str]:
-    return yaml.safe_load((CONTENT / "words" / f"{language}.yaml").read_text(encoding="utf-8"))
+    return words_of(language)
 
 
 @pytest.fixture(scope="session")

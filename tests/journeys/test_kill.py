@@ -20,14 +20,15 @@ from os import kill
 from pathlib import Path
 
 import pytest
+from banks import shipped_bank
 from browser.papers import open_sitting, sheet_of
 from web.plant import PIN, Plant, build_plant, open_plant
 
 from trainer.assessment.paper import Sheet
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.bank.model import PickOne
 from trainer.records import ledger, sittings
-from trainer.settings import read_settings, shipped
+from trainer.settings import read_settings
 
 DEATHS = 50
 LONGEST = 0.6  # seconds that a server lives
@@ -146,7 +147,7 @@ def free_port() -> int:
 
 @pytest.fixture(scope="module")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

@@ -7,15 +7,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import pytest
+from banks import shipped_bank
 from records.site import Site, build_site
 from sqlalchemy import create_engine, make_url, text
 
-from trainer.bank import Bank, open_bank
+from trainer.bank import Bank
 from trainer.clock import FixedClock
 from trainer.records import Record, open_record
 from trainer.records.database import engine_of
 from trainer.records.migrating import upgrade
-from trainer.settings import Settings, read_settings, shipped
+from trainer.settings import Settings, read_settings
 
 
 @dataclass
@@ -86,7 +87,7 @@ def record(stored: Settings, clock: FixedClock) -> Iterator[Record]:
 
 @pytest.fixture(scope="session")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture

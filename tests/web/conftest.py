@@ -4,15 +4,16 @@ import shutil
 from pathlib import Path
 
 import pytest
+from banks import shipped_bank
 from web.plant import Plant, build_plant, open_plant
 
-from trainer.bank import Bank, open_bank
-from trainer.settings import Settings, read_settings, shipped
+from trainer.bank import Bank
+from trainer.settings import Settings, read_settings
 
 
 @pytest.fixture(scope="session")
 def bank() -> Bank:
-    return open_bank(shipped("content"))
+    return shipped_bank()
 
 
 @pytest.fixture(scope="session")

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, GetJsonSchemaHandler, Tag, model_validator
@@ -50,9 +51,7 @@ class Range(Frozen):
 
     def values(self) -> tuple[str, ...]:
         """Return every value that may be drawn, in the unit it is written in."""
-        unit, (first, last, step) = self.parts()
-        count = int((last - first) / step) if step > 0 and last >= first else -1
-        return tuple(f"{units.digits(first + step * i, 4)} {unit}".rstrip() for i in range(count + 1))
+        return _in_steps(*self.parts())
 
     def parts(self) -> tuple[str, tuple[Fraction, Fraction, Fraction]]:
         """Return the unit as written and the three numbers; ValueError where they differ in unit or are no numbers."""
@@ -62,6 +61,13 @@ class Range(Frozen):
             raise ValueError(message)
         (first, unit), (last, _), (step, _) = pairs
         return unit, (first, last, step)
+
+
+@lru_cache(maxsize=256)  # a range is asked for its values at every draw
+def _in_steps(unit: str, numbers: tuple[Fraction, Fraction, Fraction]) -> tuple[str, ...]:
+    first, last, step = numbers
+    count = int((last - first) / step) if step > 0 and last >= first else -1
+    return tuple(f"{units.digits(first + step * i, 4)} {unit}".rstrip() for i in range(count + 1))
 
 
 def _shape(value: Any) -> str:
