@@ -51,6 +51,7 @@ class EntryPage:
     kind: str
     what: Sentence
     rows: tuple[Written, ...]
+    paper: str
     previous: str
     digest: str
     ways: tuple[Link, ...] = ()
@@ -101,14 +102,15 @@ def author(entry: Entry, people: Mapping[str, PersonRow]) -> str:
     return people[entry.by].name if entry.by in people else entry.by
 
 
-def entry_page(entry: Entry, frame: Frame, people: Mapping[str, PersonRow]) -> EntryPage:
-    """Show one entry with every column."""
+def entry_page(entry: Entry, frame: Frame, people: Mapping[str, PersonRow], *, paper: str = "") -> EntryPage:
+    """Show one entry with every column; ``paper`` leads to what exactly was asked, where the door has that sheet."""
     return EntryPage(
         frame=frame,
         number=entry.number,
         kind=translate(words.ENTRIES[entry.kind]),
         what=line(entry, named=names(people)),
         rows=(*_columns(entry, people), *_body(entry.body, people)),
+        paper=paper if entry.kind is EntryKind.SITTING_MARKED else "",
         previous=entry.previous if entry.seq > 1 else "",
         digest=entry.digest,
     )

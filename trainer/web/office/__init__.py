@@ -1,6 +1,9 @@
 """The office: the questions that auditors ask, each with its answer and its file."""
 
-from trainer.web.office import acting, printing, usering
+from trainer.web.office import acting as acting
+from trainer.web.office import askedpaper as askedpaper
+from trainer.web.office import printing as printing
+from trainer.web.office import usering as usering
 from trainer.web.office.views import bp
 
-__all__ = ["acting", "bp", "printing", "usering"]
+__all__ = ["bp"]

@@ -107,7 +107,8 @@ def entry(number: int) -> str:
     with rooms().record.reading() as reading:
         found = ledger.entry(reading, number)
         named = known(reading, [found])
-    page = entry_page(found, office_frame("office.changed", found.reference), named)
+    frame, paper = office_frame("office.changed", found.reference), url_for("office.asked", number=number)
+    page = entry_page(found, frame, named, paper=paper)
     return render_template("entry.html", page=replace(page, ways=corrections(found, named)))
 
 
