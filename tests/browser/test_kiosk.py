@@ -106,7 +106,11 @@ def test_a_whole_paper_on_a_large_glass_in_spanish(glass: Make, kiosk_served: Se
 def test_by_keyboard_alone(glass: Make, kiosk_served: Served, bank: Any) -> None:
     seat(kiosk_served.plant, "00241")
     walker = glass("keyboard")
+    walker.page.add_init_script(
+        "addEventListener('DOMContentLoaded', () => { window.focused = document.activeElement.id })"
+    )
     walker.go("/")
+    assert walker.page.evaluate("window.focused") == "number", "what is typed before the first picture would be lost"
     keys = walker.page.keyboard
     keys.type("00241", delay=60)
     tab_to(walker, "#pin")

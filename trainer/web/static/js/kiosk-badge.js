@@ -18,6 +18,13 @@
   const badgeBox = document.querySelector("[data-badge]");
   const badgeForm = document.getElementById("badge");
 
+  // A browser gives the focus to an autofocus box only with its first picture, which on a busy machine comes after the
+  // sheet can be typed on: the first digit would be lost.
+  const first = document.querySelector("[autofocus]");
+  if (first && document.activeElement === document.body) {
+    first.focus();
+  }
+
   function isBox(element) {
     return element instanceof HTMLInputElement && /^(text|password)$/.test(element.type) || element instanceof HTMLTextAreaElement;
   }
