@@ -3,6 +3,8 @@
 from trainer.web.office import acting as acting
 from trainer.web.office import askedpaper as askedpaper
 from trainer.web.office import printing as printing
+from trainer.web.office import privacy as privacy
+from trainer.web.office import retaining as retaining
 from trainer.web.office import usering as usering
 from trainer.web.office.views import bp
 

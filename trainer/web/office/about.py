@@ -10,9 +10,11 @@ from trainer.records.effects import Fact
 from trainer.records.ledger import Entry
 from trainer.records.lines import line
 from trainer.records.people import PersonRow
+from trainer.records.privacy.holds import Hold
 from trainer.records.standing import Standing, StandingWord
 from trainer.web.acting.correcting import CONFIRM, MOVE, MOVED, WITHDRAW
 from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
+from trainer.web.acting.preserving import HOLD, LIFT
 from trainer.web.acting.prior import PRIOR
 from trainer.web.acting.rights import JUDGE, REVOKE
 from trainer.web.acting.ways import ways
@@ -22,7 +24,7 @@ from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import AboutPage, Found, RightRow
 from trainer.web.office.paperlinks import person_papers
 from trainer.web.roster import named
-from trainer.web.sheet import Link, turn
+from trainer.web.sheet import Link, address, turn
 from trainer.web.standings import SHAPES, StandingRow, role_name, told_standings
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence, say
@@ -39,6 +41,7 @@ class Held:
     entries: Sequence[Entry]
     people: Mapping[str, PersonRow]
     rights: Sequence[Fact] = ()
+    hold: Hold | None = None
 
 
 def search_page(found: Sequence[PersonRow], *, who: str, on: date, refusal: Sentence | None = None) -> AboutPage:
@@ -97,7 +100,17 @@ def _ways(held: Held) -> tuple[Link, ...]:
     """Return the ways to the acts that make sense now; a leaver's record can be put right, nothing else."""
     here = (SUSPEND, EXCUSE, PRIOR, JUDGE) if held.person.status == "active" else ()
     stopped = any(one.word is StandingWord.SUSPENDED for one in held.standings)
-    return ways("office", held.person, (*here, *((REINSTATE,) if stopped else ()), WITHDRAW, CONFIRM, MOVE))
+    keep = () if held.person.erased else (LIFT if held.hold else HOLD,)
+    acts = (*here, *((REINSTATE,) if stopped else ()), WITHDRAW, CONFIRM, MOVE, *keep)
+    return (*ways("office", held.person, acts), *_own_data(held.person))
+
+
+def _own_data(person: PersonRow) -> tuple[Link, ...]:
+    if person.erased:
+        return ()
+    ask = Link(label=_("A request about own data"), url=address("office.requests", number=person.number))
+    erase = Link(label=_("Take the identity out"), url=address("office.erase", key=person.key))
+    return (ask, erase)
 
 
 def corrections(entry: Entry, people: Mapping[str, PersonRow]) -> tuple[Link, ...]:

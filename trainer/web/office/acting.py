@@ -4,12 +4,13 @@ from trainer.web.access import OFFICER, doors
 from trainer.web.acting import views
 from trainer.web.acting.correcting import CONFIRM, MOVE, WITHDRAW
 from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
+from trainer.web.acting.preserving import HOLD, LIFT
 from trainer.web.acting.prior import PRIOR
 from trainer.web.acting.rights import JUDGE, REVOKE
 from trainer.web.office.frames import office_frame
 from trainer.web.office.views import bp
 
-ACTS = {act.id: act for act in (SUSPEND, REINSTATE, EXCUSE, PRIOR, JUDGE, REVOKE, WITHDRAW, CONFIRM, MOVE)}
+ACTS = {act.id: act for act in (SUSPEND, REINSTATE, EXCUSE, PRIOR, JUDGE, REVOKE, WITHDRAW, CONFIRM, MOVE, HOLD, LIFT)}
 
 
 @bp.get("/people/<key>/acts/<name>")

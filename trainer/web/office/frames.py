@@ -10,6 +10,7 @@ ZONES = (
     ("office.overdue", _l("Overdue")),
     ("office.changed", _l("Ledger")),
     ("office.roster", _l("Roster")),
+    ("office.requests", _l("Requests")),
     ("office.users", _l("Users")),
 )
 

@@ -22,6 +22,15 @@ class Ledger:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Deadline:
+    """Something that the office itself has to do, or did last."""
+
+    title: str
+    words: str
+    act: Link
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class QuestionsPage:
     """The questions that auditors ask."""
 
@@ -34,6 +43,7 @@ class QuestionsPage:
     today: str
     first: str
     refusal: Sentence | None
+    deadlines: tuple[Deadline, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

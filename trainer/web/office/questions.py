@@ -1,24 +1,34 @@
 """The questions that auditors ask, each a sentence with blanks."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from dateutil.relativedelta import relativedelta
+from flask import url_for
 
 from trainer.bank import Bank
 from trainer.records.checkpoints import Checkpoint
 from trainer.records.instants import read_instant
+from trainer.records.privacy.requests import RequestRow
 from trainer.web.filters import day
 from trainer.web.office.frames import office_frame
-from trainer.web.office.pages import Ledger, QuestionsPage
+from trainer.web.office.pages import Deadline, Ledger, QuestionsPage
+from trainer.web.office.privacypages import left
 from trainer.web.roster import Roster
-from trainer.web.sheet import Box, moment
+from trainer.web.sheet import Box, Link, moment
 from trainer.web.standings import any_of
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
 
 def questions_page(
-    bank: Bank, roster: Roster, last: Checkpoint | None, *, today: date, refusal: Sentence | None = None
+    bank: Bank,
+    roster: Roster,
+    last: Checkpoint | None,
+    *,
+    today: date,
+    waiting: Sequence[RequestRow] = (),
+    refusal: Sentence | None = None,
 ) -> QuestionsPage:
     """Build the sheet."""
     machines = tuple((machine, machine) for machine in roster.machines)
@@ -38,6 +48,23 @@ def questions_page(
         today=day(today),
         first=day(today - relativedelta(years=1)),
         refusal=refusal,
+        deadlines=_deadlines(waiting, today),
+    )
+
+
+def _deadlines(waiting: Sequence[RequestRow], today: date) -> tuple[Deadline, ...]:
+    """Return what the office itself has to do; asked of the record cheaply, as this sheet is opened often."""
+    told = _("None is open.")
+    if waiting:
+        open_ones = ngettext("%(num)s request is open.", "%(num)s requests are open.", len(waiting))
+        told = f"{open_ones} " + _(
+            "Due on %(day)s: %(left)s.", day=day(waiting[0].due_on), left=left(waiting[0].due_on, today)
+        )
+    ask = Link(label=_("Answer it") if waiting else _("Enter one"), url=url_for("office.requests"))
+    keep = Link(label=_("Look at what has had its time"), url=url_for("office.retention"))
+    return (
+        Deadline(title=_("Requests about own data"), words=told, act=ask),
+        Deadline(title=_("Retention"), words=_("Rules, legal holds, what is kept until when."), act=keep),
     )
 
 

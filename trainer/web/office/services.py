@@ -12,6 +12,7 @@ from trainer.records.effects import facts
 from trainer.records.entitlements import in_force
 from trainer.records.ledger import Entry
 from trainer.records.machines import MachineRow
+from trainer.records.privacy.holds import hold_on
 from trainer.records.standing import standings
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer, Asked, authorised
@@ -83,6 +84,7 @@ def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
         entries=entries,
         people=known(reading, entries),
         rights=in_force(facts(reversed(entries)), on),
+        hold=hold_on(reading, key),
     )
 
 

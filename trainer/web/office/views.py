@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from trainer.errors import RecordError, UsageError
 from trainer.records import ledger, people, roster
 from trainer.records.checkpoints import newest
+from trainer.records.privacy.requests import listed
 from trainer.web.access import OFFICER, doors
 from trainer.web.days import read_last_day
 from trainer.web.entries import entry_page
@@ -216,5 +217,8 @@ def _asked(today: date) -> Asked:
 def _questions(refusal: Sentence | None) -> str:
     with rooms().record.reading() as reading:
         roster = services.bare_roster(reading)
-        page = questions_page(rooms().bank, roster, newest(reading), today=reading.today(), refusal=refusal)
+        waiting = listed(reading, only_open=True)
+        page = questions_page(
+            rooms().bank, roster, newest(reading), today=reading.today(), waiting=waiting, refusal=refusal
+        )
     return render_template("office/questions.html", page=page)
