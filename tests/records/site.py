@@ -8,7 +8,7 @@ from typing import Any
 
 from trainer.bank import Bank
 from trainer.clock import FixedClock
-from trainer.records import Record, acts, machines, people, practicals, sittings
+from trainer.records import Record, acts, coaching, machines, people, practicals, sittings
 from trainer.records.chain import Entry
 
 INDUCTION, REFRESHER = "press-brake-operator-induction", "press-brake-operator-refresher"
@@ -37,6 +37,12 @@ class Site:
         with self.record.writing() as w:
             sittings.save_answer(w, sitting.id, 2, {"chosen": "a"}, mark(right), key="one", took_ms=9_000)
             return sittings.hand_in(w, sitting.id, {**outcome(passed=right), **result})
+
+    def talk_over(self, person: str) -> None:
+        """Let the trainer note that every paper that waits for a coach was talked over."""
+        with self.record.writing() as w:
+            for held in coaching.waiting(w, person).values():
+                coaching.note(w, person=person, after=held.number, words="Talked it over", by=self.trainer)
 
     def show(self, person: str, *, machine: str = "PB-1", failing: str | None = None, **changed: Any) -> Entry:
         """Let the trainer sign a practical, with one step failed or none."""

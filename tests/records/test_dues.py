@@ -31,6 +31,7 @@ def test_an_assignment_is_due_until_it_is_passed(site):
     assert str(row.reason) == "Assigned on 2026-03-09: hired"
     site.sit(site.learner, right=False)
     assert len(due(site)) == 1
+    site.talk_over(site.learner)
     site.sit(site.learner)
     assert due(site) == []
 

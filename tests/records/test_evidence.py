@@ -20,7 +20,7 @@ def sit(site, competency, *, right=True, order=("a", "b", "c", "d")):
             w, site.bank, person=site.learner, programme=given["programme"], paper=given, language="en", kiosk="K1"
         )
         sittings.save_answer(w, row.id, 2, {"chosen": "a"}, mark(right), key="k", took_ms=1)
-        result = {"passed": False, "right": 1, "out_of": 2, "needed": 2, "critical_missed": []}
+        result = {"passed": True, "right": 1, "out_of": 2, "needed": 2, "critical_missed": []}
         return sittings.hand_in(w, row.id, result)
 
 

@@ -36,6 +36,7 @@ def test_the_first_induction_end_to_end(site, clock):
     assert rows(site) == [("00241", "PB-1", "operator", "theory-open")]
     site.sit(site.learner, right=False)
     assert rows(site) == [("00241", "PB-1", "operator", "theory-open")]
+    site.talk_over(site.learner)
     site.sit(site.learner)
     assert rows(site) == [("00241", "PB-1", "operator", "practical-pending")]
     site.show(site.learner, failing="curtain-test")

@@ -63,7 +63,8 @@ class Plant:
         return key
 
     def take(self, key: str, *mistakes: str, programme: str = INDUCTION, seed: int = 7) -> Entry:
-        """Let a person take a real paper of the bank, making ``mistakes``, and hand it in."""
+        """Let a person take a real paper of the bank, making ``mistakes``, and hand it in; a coach is not in the way."""
+        self.site.talk_over(key)
         bank, record = self.site.bank, self.site.record
         paper = build_paper(bank, programme, seed)
         given = answer_paper(bank, paper, mistakes, random.Random(seed))

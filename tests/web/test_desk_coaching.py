@@ -93,11 +93,21 @@ def test_another_failure_locks_again(failed: Plant) -> None:
     assert waiting(failed) == [INDUCTION]
 
 
+def test_the_record_itself_starts_no_paper_that_waits_for_a_coach(failed: Plant) -> None:
+    with pytest.raises(RecordError, match="Talk it over"):
+        failed.site.sit(failed.site.learner)
+    failed.site.talk_over(failed.site.learner)
+    assert failed.site.sit(failed.site.learner).body["passed"]
+
+
 def test_only_the_programme_that_failed_is_locked_and_passing_clears_it(failed: Plant) -> None:
     with failed.site.record.reading() as r:
         coaching.must_be_free(r, failed.site.learner, REFRESHER)
         with pytest.raises(RecordError):
             coaching.must_be_free(r, failed.site.learner, INDUCTION)
+    failed.site.sit(failed.site.learner, REFRESHER)
+    assert waiting(failed) == [INDUCTION]
+    failed.site.talk_over(failed.site.learner)
     failed.site.sit(failed.site.learner)
     assert waiting(failed) == []
 

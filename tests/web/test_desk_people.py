@@ -113,7 +113,7 @@ def test_a_person_without_any_entry_is_unknown_not_weak(plant: Plant) -> None:
 def test_the_history_of_a_person_turns_pages(plant: Plant) -> None:
     plant.at(100)
     for _ in range(9):
-        plant.site.sit(plant.site.learner, right=False)
+        plant.site.sit(plant.site.learner)
     client = plant.client("rosalind")
     page = client.get(f"/desk/people/{plant.site.learner}").text
     assert "All 10 entries" in page

@@ -48,6 +48,7 @@ def test_an_open_hazard_report_comes_before_anything_else(plant: Plant) -> None:
 def test_a_paper_not_passed_asks_for_a_coach_and_counts_the_tries(plant: Plant) -> None:
     plant.at(2)
     for _ in range(2):
+        plant.site.talk_over(plant.site.learner)
         plant.site.sit(plant.site.learner, right=False)
         plant.site.clock.advance(timedelta(days=1))
     page = plant.client("rosalind").get("/desk/").text

@@ -8,7 +8,7 @@ from sqlalchemy import select
 
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
-from trainer.records import editions, ledger, names, terms
+from trainer.records import coaching, editions, ledger, names, terms
 from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.duedates import Policy
@@ -53,7 +53,8 @@ def start(
 ) -> SittingRow:
     """Begin a sitting; what the programme asks for now is kept with it, whatever becomes of the bank meanwhile.
 
-    Raises :class:`RecordError` while the person has an open sitting of that programme.
+    Raises :class:`RecordError` while the person has an open sitting of that programme, and while a paper of it that was
+    not passed waits for a coach: here, so that no door can pass that by.
     """
     must(w, person)
     kiosk = names.short(kiosk, "kiosk")
@@ -61,6 +62,7 @@ def start(
     query = select(Sitting.id).where(Sitting.person == person, Sitting.programme == programme, Sitting.state == OPEN)
     if w.session.scalar(query) is not None:
         raise RecordError("There is an open sitting of this programme; go on with it.")
+    coaching.must_be_free(w, person, programme)
     made = Sitting(
         id=new_key(),
         person=person,

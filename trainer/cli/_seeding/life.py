@@ -12,7 +12,19 @@ from trainer.cli._seeding.answers import answer_paper
 from trainer.cli._seeding.diary import Step, diary
 from trainer.cli._seeding.plant import Hand, Plant
 from trainer.clock import FixedClock
-from trainer.records import Record, Writing, acts, assignments, hazards, ledger, machines, people, practicals, sittings
+from trainer.records import (
+    Record,
+    Writing,
+    acts,
+    assignments,
+    coaching,
+    hazards,
+    ledger,
+    machines,
+    people,
+    practicals,
+    sittings,
+)
 
 PASSWORD = "ostrand-mill-plant-two"  # noqa: S105  (of the invented plant, printed by the demo)
 
@@ -28,6 +40,7 @@ class Life:
             "entitle": self.entitle,
             "assign": self.assign,
             "paper": self.paper,
+            "coach": self.coach,
             "practical": self.practical,
             "attend": self.attend,
             "accept-prior": self.accept_prior,
@@ -164,6 +177,14 @@ class Life:
             )
             sittings.lock(writing, sitting.id, one.sheet.number)
         sittings.hand_in(writing, sitting.id, result(self.bank, paper, [one.mark for one in answered]))
+
+    def coach(self, writing: Writing, step: Step) -> None:
+        """Talk over whatever paper was not passed, so that the next try is open."""
+        person = self.keys[step.hand.number]
+        for held in coaching.waiting(writing, person).values():
+            coaching.note(
+                writing, person=person, after=held.number, words=step.details["words"], by=self._trainer(step)
+            )
 
     def practical(self, writing: Writing, step: Step) -> None:
         """Have somebody entitled watch and sign, on each of the person's machines."""

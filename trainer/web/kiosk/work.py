@@ -11,7 +11,7 @@ from trainer.assessment.paper import Paper, Sheet, SheetKind, build_paper
 from trainer.assessment.result import Result, result
 from trainer.assessment.sequential import Decision
 from trainer.errors import Missing
-from trainer.records import coaching, dues, sittings
+from trainer.records import dues, sittings
 from trainer.records.dues import DueRow
 from trainer.records.people import PersonRow
 from trainer.records.sittings import AnswerRow, SittingRow
@@ -68,7 +68,6 @@ def begin(person: PersonRow, programme: str, kiosk: str) -> SittingRow:
         waiting = next((row for row in waiting_for(w, person.key) if row.programme == programme), None)
         if waiting is None:
             raise Missing(say("That programme is not waiting for you. Ask your trainer to assign it."))
-        coaching.must_be_free(w, person.key, programme)
         own = own_machine_of(w, waiting.machines)
         recent = sittings.recent_papers(w, person.key, programme)
         paper = build_paper(opened.bank, programme, secrets.randbits(SEED_BITS), recent=recent, own=own)
