@@ -1,6 +1,6 @@
 """Plate rolls from the front and from the side: two pinch rolls, the bending roll behind, the wire that stops them."""
 
-from trainer.figures.ink import Point, box, boxes, disc, dot, line, n, path
+from trainer.figures.ink import Point, box, boxes, disc, dot, group, line, n, path
 from trainer.figures.kit.motion import turns
 from trainer.figures.kit.registry import Measures, Piece, floats, part
 
@@ -9,18 +9,19 @@ REAR = (230.0, 985.0)  # mm: the middle of the bending roll
 HOUSING = "M-260 60L-210 780V1180Q-210 1300-90 1300H120Q190 1300 230 1240L400 1060Q430 1030 430 980V780L480 60z"
 
 
-@part("plate-rolls", "side", plate=False, turning=True, cord=True)
+@part("plate-rolls", "side", plate=False, turning=True, reverse=False, cord=True)
 def plate_rolls_side(m: Measures) -> Piece:
     """Draw the three rolls cut through in front of their far housing; the nip is where the plate goes in.
 
-    ``plate`` draws a plate that is being rolled, ``turning`` the way the rolls turn, ``cord`` the wire along the front
-    that stops them when somebody is pulled against it.
+    ``plate`` draws a plate that is being rolled, ``turning`` the way the rolls turn (``reverse``: the other way), ``cord``
+    the wire along the front that stops them when somebody is pulled against it.
     """
+    back = -1 if m["reverse"] else 1
     marks = path("wash-part", HOUSING) + path("edge", HOUSING) + _bearings() + _base()
     marks += _plate() if m["plate"] else ""
     for (x, y), way, side, hatch in _rolls():
         marks += disc(f"cut {hatch}", x, y, RADIUS) + disc("cut", x, y, 30)
-        marks += turns((x, y), RADIUS + 34, side - way * 48, way * 96, 40) if m["turning"] else ""
+        marks += turns((x, y), RADIUS + 34, side - back * way * 48, back * way * 96, 40) if m["turning"] else ""
     marks += _wire() if m["cord"] else ""
     places = {
         "middle": (0.0, NIP),
@@ -70,18 +71,23 @@ def _wire() -> str:
     return arm + dot("part", -420, 780, 24) + dot("solid", -420, 780, 8)
 
 
-@part("plate-rolls", "front", bed=2050, plate=False, cord=True)
+@part("plate-rolls", "front", bed=2050, plate=False, cord=True, dropped=False, swings=False, shell=False, slung=False)
 def plate_rolls_front(m: Measures) -> Piece:
-    """Draw the rolls between their housings: the drive at the left, the end that drops open at the right."""
+    """Draw the rolls between their housings: the drive at the left, the end that drops open at the right.
+
+    ``dropped`` swings that end down, ``swings`` adds an arrow of its way, ``shell`` hangs a closed pipe on the top roll, ``slung`` takes it up with a sling.
+    """
     (bed,) = floats(m, "bed")
     marks = _frame(bed) + box("behind", 0, 880, bed, 2 * RADIUS) + _long(bed, NIP - 2 * RADIUS) + _long(bed, NIP + 6)
     if m["plate"]:
         marks += box("part", bed * 0.2, NIP - 150, bed * 0.6, 150) + line(
             "fine", (bed * 0.2, NIP - 8), (bed * 0.8, NIP - 8)
         )
-    marks += _drive() + _drop_end(bed)
+    marks += _drive() + _drop_end(bed, open_=bool(m["dropped"]))
     if m["cord"]:
         marks += _cord(bed)
+    marks += turns((bed + 196, 945), 350, 98, -96) if m["swings"] else ""
+    marks += _shell(bed, slung=bool(m["slung"])) if m["shell"] else ""
     places = {
         "middle": (bed / 2, NIP),
         "nip": (bed / 2, NIP),
@@ -90,12 +96,16 @@ def plate_rolls_front(m: Measures) -> Piece:
         "top-roll": (bed * 0.5, NIP + RADIUS),
         "lower-roll": (bed * 0.5, NIP - RADIUS),
         "drive": (-240.0, 900.0),
-        "drop-end": (bed + 130, 1150.0),
+        "drop-end": (bed + 420, 900.0) if m["dropped"] else (bed + 130, 1150.0),
+        "hinge": (bed + 196, 945.0),
+        "shell": (bed * 0.62, 860.0),
+        "sling": (bed * 0.55, 1700.0),
         "cord": (bed / 2, 560.0),
         "cord-right": (bed * 0.8, 560.0),
         "stop": (-240.0, 1170.0),
     }
-    return Piece(marks=marks, places={k: v for k, v in places.items() if not k.startswith("cord") or m["cord"]})
+    gone = {"cord": not m["cord"], "cord-right": not m["cord"], "shell": not m["shell"], "sling": not m["slung"]}
+    return Piece(marks=marks, places={k: v for k, v in places.items() if not gone.get(k)})
 
 
 def _long(bed: float, low: float) -> str:
@@ -125,7 +135,7 @@ def _drive() -> str:
     return motor + body + cover + bolts + stop + keys + boxes("part", [(-90, 1310, 52, 110), (-130, 1420, 132, 34)])
 
 
-def _drop_end(bed: float) -> str:
+def _drop_end(bed: float, *, open_: bool) -> str:
     """Draw the bearing at the right that swings down so that a rolled pipe comes off the top roll."""
     post = path("part", f"M{n(bed)} 60H{n(bed + 260)}V930H{n(bed)}z")
     yoke = path(
@@ -133,10 +143,27 @@ def _drop_end(bed: float) -> str:
         f"M{n(bed)} 960H{n(bed + 170)}Q{n(bed + 230)} 960 {n(bed + 230)} 1020V1180Q{n(bed + 230)} 1230 {n(bed + 180)} 1230H{n(bed)}z",
     )
     pin = dot("part", bed + 196, 945, 40) + dot("fine", bed + 196, 945, 14)
-    ribs = path(
-        "fine", f"M{n(bed + 40)} 120V880M{n(bed + 220)} 120V880M{n(bed + 30)} 990V1200M{n(bed)} 1100H{n(bed + 230)}"
+    ribs = path("fine", f"M{n(bed + 40)} 120V880M{n(bed + 220)} 120V880")
+    yoke += path("fine", f"M{n(bed + 30)} 990V1200M{n(bed)} 1100H{n(bed + 230)}")
+    if open_:
+        yoke = group(yoke, transform=f"rotate(-96 {n(bed + 196)} 945)") + box("part", bed, NIP + 60, 90, 70)
+    return post + ribs + yoke + pin
+
+
+def _shell(bed: float, *, slung: bool) -> str:
+    """Draw a closed pipe that hangs on the top roll, seen from its side, with its seam; and the sling that carries it."""
+    left, right, top, wide = bed * 0.3, bed * 0.8, NIP + 2 * RADIUS + 16, 520.0
+    body = box("part", left, top - wide, right - left, wide) + path(
+        "fine", f"M{n(left)} {n(top - 60)}H{n(right)}M{n(left)} {n(top - wide + 70)}H{n(right)}"
     )
-    return post + yoke + ribs + pin
+    roll = "".join(line("hidden", (left, y), (right, y)) for y in (NIP + 6, NIP + 2 * RADIUS))
+    seam = line("edge", (left, top - 190), (right, top - 190))
+    if not slung:
+        return body + roll + seam
+    middle, eye = (left + right) / 2, top + 500
+    legs = "".join(line("edge", (x, top), (middle, eye)) for x in (left + 150, right - 150))
+    bands = boxes("part", [(x - 22, top - wide, 44, wide + 6) for x in (left + 150, right - 150)])
+    return body + roll + seam + bands + legs + dot("part", middle, eye, 30) + line("edge", (middle, eye + 30), (middle, 2300))
 
 
 def _cord(bed: float) -> str:
