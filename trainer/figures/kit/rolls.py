@@ -163,7 +163,8 @@ def _shell(bed: float, *, slung: bool) -> str:
     middle, eye = (left + right) / 2, top + 500
     legs = "".join(line("edge", (x, top), (middle, eye)) for x in (left + 150, right - 150))
     bands = boxes("part", [(x - 22, top - wide, 44, wide + 6) for x in (left + 150, right - 150)])
-    return body + roll + seam + bands + legs + dot("part", middle, eye, 30) + line("edge", (middle, eye + 30), (middle, 2300))
+    hook = dot("part", middle, eye, 30) + line("edge", (middle, eye + 30), (middle, 2300))
+    return body + roll + seam + bands + legs + hook
 
 
 def _cord(bed: float) -> str:
