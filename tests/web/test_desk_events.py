@@ -7,11 +7,10 @@ import pytest
 from flask.testing import FlaskClient
 from web.plant import Plant, post
 
-from trainer.records import assignments, dues, ledger, machines, people
+from trainer.records import assignments, concerned, dues, ledger, machines, people
 from trainer.records.chain import EntryKind
+from trainer.records.concerned import briefs
 from trainer.records.standing import standing
-from trainer.web.desk import concerned
-from trainer.web.desk.concerned import briefs
 from trainer.web.desk.happened import happened_at
 
 INCIDENT, CHANGE = "press-brake-rebrief-incident", "press-brake-rebrief-change"

@@ -9,27 +9,25 @@ from flask import url_for
 from trainer.bank import Bank
 from trainer.errors import UsageError
 from trainer.records import Writing, acts, assignments
-from trainer.records.ledger import Entry, EntryKind
-from trainer.records.people import PersonRow
-from trainer.records.standing import Reason, StandingWord
-from trainer.web.desk.assigning import MOST
-from trainer.web.desk.concerned import (
+from trainer.records.concerned import (
     ABSENCE,
     ALTERED,
     CHANGED,
     INCIDENT,
     MOVED,
-    NOTHING,
-    SCOPES,
     UNSAFE,
-    WHATS,
     Concern,
     Event,
     briefs,
 )
+from trainer.records.ledger import Entry, EntryKind
+from trainer.records.people import PersonRow
+from trainer.records.standing import Reason, StandingWord
+from trainer.web.desk.assigning import MOST
 from trainer.web.desk.eventpages import EventFields, EventMadePage, EventPage, Made
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Candidate, Count
+from trainer.web.desk.telling import NOTHING, SCOPES, WHATS
 from trainer.web.entries import history_row
 from trainer.web.filters import day
 from trainer.web.language import current

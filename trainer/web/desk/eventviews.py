@@ -7,9 +7,9 @@ from trainer.errors import RecordError, UsageError
 from trainer.web.access import TRAINER, doors
 from trainer.web.desk import services
 from trainer.web.desk.blueprint import bp
-from trainer.web.desk.concerned import LONGEST, read_event
 from trainer.web.desk.eventpages import EventFields
 from trainer.web.desk.events import enter, event_made_page, event_page
+from trainer.web.desk.telling import LONGEST, read_event
 from trainer.web.rooms import rooms
 from trainer.web.roster import gather, known
 from trainer.web.sheet import chosen

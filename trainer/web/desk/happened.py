@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from trainer.records import Reading, ledger
+from trainer.records.concerned import ABSENCE
 from trainer.records.ledger import Entry, EntryKind
-from trainer.web.desk.concerned import ABSENCE, WHATS
 from trainer.web.desk.eventpages import Happened
 from trainer.web.desk.events import REASONS
+from trainer.web.desk.telling import WHATS
 from trainer.web.filters import day
 from trainer.web.words import _, ngettext
 

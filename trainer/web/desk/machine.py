@@ -8,6 +8,7 @@ from typing import Any
 from flask import url_for
 
 from trainer.figures import stopping_history
+from trainer.records.concerned import ABSENCE
 from trainer.records.machines import MachineRow
 from trainer.records.mounts import Judged, judge, readings_of
 from trainer.records.people import PersonRow
@@ -15,11 +16,11 @@ from trainer.safeguarding.problems import problem
 from trainer.safeguarding.register import EVERY, MOUNTED, RULE, RULES, label_of
 from trainer.safeguarding.stopping import KEY, History, Unmeasured
 from trainer.units import show
-from trainer.web.desk.concerned import ABSENCE, WHATS
 from trainer.web.desk.eventpages import Happened
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.machinepages import MachinePage, Measured, NotedFact
 from trainer.web.desk.pages import Choices
+from trainer.web.desk.telling import WHATS
 from trainer.web.facts import told_facts
 from trainer.web.filters import day
 from trainer.web.language import localise, translate

@@ -8,6 +8,7 @@ from datetime import date
 from flask import url_for
 
 from trainer.bank import Bank
+from trainer.records.concerned import ALTERED
 from trainer.records.dues import DueRow
 from trainer.records.ledger import Entry
 from trainer.records.people import PersonRow
@@ -17,9 +18,9 @@ from trainer.web.acting.prior import PRIOR
 from trainer.web.acting.ways import ways
 from trainer.web.desk.acts import act_for, next_act
 from trainer.web.desk.coaching import ToCoach
-from trainer.web.desk.concerned import ALTERED, WHATS
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import DueLine, Group, HistoryPage, PersonPage, SlipLine, StandingLine
+from trainer.web.desk.telling import WHATS
 from trainer.web.entries import history
 from trainer.web.filters import day
 from trainer.web.language import NAMES, current
