@@ -65,6 +65,24 @@ REACH = """(hand) => {
 }"""
 
 
+# Desk and office: text under 12 px.
+SMALL_TEXT = """() => {
+  const found = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const text = walker.currentNode.textContent.trim();
+    const holder = walker.currentNode.parentElement;
+    if (!text || !holder.getClientRects().length) continue;
+    let size = parseFloat(getComputedStyle(holder).fontSize);
+    const drawing = holder.closest('svg');
+    if (drawing && drawing.viewBox.baseVal && drawing.viewBox.baseVal.width)
+      size *= drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width;
+    if (size < 11.95) found.push([text.slice(0, 40), Math.round(size * 10) / 10]);
+  }
+  return found;
+}"""
+
+
 def axe_faults(page: Any) -> list[str]:
     """Return what axe finds of any weight, contrast of 7 : 1 included."""
     from axe_playwright_python.sync_playwright import Axe

@@ -11,6 +11,7 @@ from urllib.parse import urljoin
 
 import pytest
 from banks import shipped_bank
+from browser.looks import axe_faults
 from web.plant import NOW, PASSWORD, PIN, Plant, build_plant, open_plant
 from werkzeug.serving import make_server
 
@@ -20,7 +21,6 @@ from trainer.settings import read_settings
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 expect = playwright.expect
-Axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe is not installed").Axe
 pytestmark = pytest.mark.browser
 
 SIZES = {"wide": (1280, 800), "hand": (390, 844)}
@@ -107,30 +107,6 @@ def walk(request: pytest.FixtureRequest, chromium: "playwright.Browser", served:
     context.close()
 
 
-DESK = (
-    ("week", "/desk/"),
-    ("people", "/desk/people"),
-    ("person", "/desk/people/{person}"),
-    ("history", "/desk/people/{person}/history"),
-    ("entry", "/desk/entries/4"),
-    ("due", "/desk/due"),
-    ("machines", "/desk/machines"),
-    ("practicals", "/desk/practicals"),
-    ("sign-off", "/desk/practicals/{person}/PB-1/operator"),
-    ("assign", "/desk/assign?programme=press-brake-operator-refresher&machine=PB-1&shift=Late"),
-    ("hazard", "/desk/hazards/1"),
-)
-OFFICE = (
-    ("questions", "/office/"),
-    ("as-of", "/office/authorised?machine=PB-1&day=24+Feb+2026&known=9+Mar+2026"),
-    ("search", "/office/person?who=a"),
-    ("person", "/office/people/{person}"),
-    ("ledger", "/office/changed"),
-    ("overdue", "/office/overdue"),
-    ("refused", "/office/person?who=a&day=3/4/2026"),
-)
-
-
 def test_a_pending_practical_is_signed_at_the_machine_listed_by_the_office_and_exported(
     walk: Walk, served: tuple[Plant, str]
 ) -> None:
@@ -211,57 +187,9 @@ def test_the_practical_can_be_signed_with_the_keyboard_alone(walk: Walk, served:
     assert "Signed: PB-1, passed." in page.get_by_role("status").inner_text()
 
 
-@pytest.mark.parametrize("door", ["desk", "office"])
-def test_no_sheet_breaks_a_rule_of_access_or_runs_over_the_edge(
-    walk: Walk, served: tuple[Plant, str], door: str
-) -> None:
-    walk.sign_in("abdul")
-    told: list[str] = []
-    walk.page.on("console", lambda message: told.append(message.text))
-    faults = []
-    for name, path in DESK if door == "desk" else OFFICE:
-        walk.page.goto(urljoin(walk.address, path.format(person=served[0].site.learner)))
-        walk.shoot(f"{door}-all-{name}")
-        faults += [f"{name}: {fault}" for fault in access_faults(walk.page)]
-        if walk.page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
-            faults.append(f"{name}: runs over the edge")
-    assert faults == []
-    assert [line for line in told if "Content Security Policy" in line] == []
-
-
 def test_the_sign_in_sheet_breaks_no_rule_of_access(walk: Walk) -> None:
     walk.go("/sign-in")
-    assert access_faults(walk.page) == []
-
-
-def access_faults(page: "playwright.Page") -> list[str]:
-    """Return what axe finds of any weight, and every text smaller than 12 px or weaker than 7 : 1."""
-    found = Axe().run(
-        page, options={"resultTypes": ["violations"], "rules": {"color-contrast-enhanced": {"enabled": True}}}
-    )
-    faults = [
-        f"{fault['id']} ({fault['impact']}): {fault['nodes'][0]['html'][:120]}"
-        for fault in found.response["violations"]
-    ]
-    small = page.evaluate(SMALL_TEXT)
-    return faults + [f"text of {size} px: {text}" for text, size in small]
-
-
-SMALL_TEXT = """() => {
-  const found = [];
-  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  while (walker.nextNode()) {
-    const text = walker.currentNode.textContent.trim();
-    const holder = walker.currentNode.parentElement;
-    if (!text || !holder.getClientRects().length) continue;
-    let size = parseFloat(getComputedStyle(holder).fontSize);
-    const drawing = holder.closest('svg');
-    if (drawing && drawing.viewBox.baseVal && drawing.viewBox.baseVal.width)
-      size *= drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width;
-    if (size < 11.95) found.push([text.slice(0, 40), Math.round(size * 10) / 10]);
-  }
-  return found;
-}"""
+    assert axe_faults(walk.page) == []
 
 
 def read_csv(path: Path) -> list[dict[str, str]]:

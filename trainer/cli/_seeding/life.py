@@ -16,6 +16,7 @@ from trainer.records import (
     Record,
     Writing,
     acts,
+    asking,
     assignments,
     coaching,
     hazards,
@@ -64,6 +65,8 @@ class Life:
             progress(number, len(steps))
         for report in sorted(self.plant.hazards, key=lambda one: -one["hours"]):
             self.hazard(report, now)
+        for question in sorted(self.plant.questions, key=lambda one: -one["hours"]):
+            self.ask(question, now)
         self.clock.instant = now
         with self.record.writing() as writing:
             self._measure(writing)
@@ -122,6 +125,20 @@ class Life:
                 hazards.answer(
                     writing, made.id, by=self.keys[answer["by"]], words=answer["words"], closes=answer["closes"]
                 )
+
+    def ask(self, question: Mapping[str, Any], now: datetime) -> None:
+        """Ask at the kiosk what nobody has answered yet."""
+        self.clock.instant = now - timedelta(hours=question["hours"])
+        with self.record.writing() as writing:
+            named = asking.on_shift(writing, people.must(writing, self.keys[question["by"]]))
+            asking.ask(
+                writing,
+                person=self.keys[question["by"]],
+                kiosk="K1",
+                words=question["words"],
+                about=question["about"],
+                to=named.key if named else None,
+            )
 
     def entitle(self, writing: Writing, step: Step) -> None:
         """Give a trainer the right to judge, to a day that the story names."""

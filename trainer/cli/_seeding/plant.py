@@ -40,6 +40,7 @@ class Plant:
     machines: tuple[dict[str, Any], ...]
     people: tuple[Hand, ...]
     hazards: tuple[dict[str, Any], ...]
+    questions: tuple[dict[str, Any], ...]
     stories: dict[str, list[dict[str, Any]]] = field(repr=False)
 
 
@@ -55,6 +56,7 @@ def read_plant(folder: Path) -> Plant:
         machines=tuple(plant["machines"]),
         people=(*named, *_fill(plant, len(named), rng)),
         hazards=tuple(plant.get("hazards", ())),
+        questions=tuple(plant.get("questions", ())),
         stories=_yaml(folder / "stories.yaml"),
     )
 
