@@ -132,7 +132,7 @@ def _batches(signed: Mapping[str, Sequence[Entry]]) -> Iterator[Found]:
 def _batch(evaluator: str, run: Sequence[Entry]) -> Found:
     minutes = -((run[0].recorded_at - run[-1].recorded_at) // timedelta(minutes=1))
     told = say(
-        "{count} practicals recorded within {minutes} minutes on {day}.",
+        "{count} practicals recorded within {minutes} min on {day}.",
         count=len(run),
         minutes=max(1, minutes),
         day=run[0].recorded_on.isoformat(),

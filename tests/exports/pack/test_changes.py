@@ -273,6 +273,17 @@ def test_a_removed_list_is_named(folder):
         path.write_bytes(before)
 
 
+def test_a_page_to_explain_that_was_changed_or_taken_out_is_named_even_when_the_lists_fit(folder, plant):
+    path = folder / "data" / "explain" / f"{plant.learner}.html"
+    path.write_bytes(path.read_bytes().replace(b"should", b"need not"))
+    refit(folder)
+    assert found(folder) == [f"data/explain/{plant.learner}.html: is not the page that this pack was made with."]
+
+    path.unlink()
+    refit(folder)
+    assert found(folder) == [f"data/explain/{plant.learner}.html: is missing."]
+
+
 def test_a_file_that_was_put_in_is_named_even_when_the_lists_name_it(folder):
     (folder / "data" / "note.txt").write_text("x")
     refit(folder)

@@ -17,6 +17,7 @@ CONTENTS = (
     ("data/standing/", "where each person stands, for which machine and role, why, and which entries say so"),
     ("data/ledger/", "each person's entries, all of them: a file of JSON lines a person, and one table (CSV)"),
     ("data/ledger/others.jsonl", "single entries about other people on which something here rests"),
+    ("data/explain/", "for each person one page: what they should be able to explain, from what they answered rightly"),
     ("data/identity/", "whose keys these are: numbers and names. Names are nowhere in the ledger itself"),
     ("data/content/", "the content that papers were drawn from, word for word, with the right answers"),
     ("data/proofs/", "the checkpoints of the ledger and the proofs that lead to them"),

@@ -5,19 +5,23 @@ from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import asdict, dataclass, field
 from datetime import datetime
+from hashlib import sha256
 from typing import Any, BinaryIO
 
 from trainer.bank import Bank, archive
 from trainer.errors import Missing, RecordError
 from trainer.exports.about import coded
 from trainer.exports.csvfile import table
+from trainer.exports.explain import Banks, explained
 from trainer.exports.jsonfile import lines
 from trainer.exports.pack import ledgerfiles
 from trainer.exports.pack.asked import Asked, chosen, standing_lines
 from trainer.exports.pack.bagging import Bag
 from trainer.exports.pack.cover import Cover, page, text
+from trainer.exports.pack.explaining import explain_page
 from trainer.exports.pack.joining import joined
 from trainer.exports.pack.verifier import shape
+from trainer.exports.voice import PLAIN
 from trainer.records import editions, ledger, proofs
 from trainer.records.checkpoints import Checkpoint
 from trainer.records.history import NameBook
@@ -58,6 +62,7 @@ class Packing:
     lengths: dict[str, int] = field(default_factory=dict)
     kept: list[str] = field(default_factory=list)
     not_kept: list[str] = field(default_factory=list)
+    explained: dict[str, str] = field(default_factory=dict)
 
 
 def write_pack(r: Reading, bank: Bank, asked: Asked, file: BinaryIO, *, site: str) -> Made:
@@ -70,7 +75,7 @@ def write_pack(r: Reading, bank: Bank, asked: Asked, file: BinaryIO, *, site: st
     point, people = proofs.sealed(r), chosen(r, bank, asked)
     with closing(Bag(file, f"audit-pack-{asked.on.isoformat()}")) as bag:
         p = Packing(r=r, bank=bank, asked=asked, site=site, bag=bag, point=point, people=people)
-        for part in (_standing, _ledger, _proofs, _identity, _content):
+        for part in (_standing, _ledger, _proofs, _identity, _content, _explained):
             part(p)
         return _finished(p)
 
@@ -179,6 +184,16 @@ def _content(p: Packing) -> None:
         p.kept.append(fingerprint)
 
 
+def _explained(p: Packing) -> None:
+    """Write for each person one page with what they should be able to explain; its digest stands in the pack's own lines."""
+    banks: Banks = {}
+    for person in p.people:
+        found = explained(p.r, person.key, PLAIN, on=p.asked.on, known_on=p.asked.known_on, banks=banks)
+        made = explain_page(person.name, person.number, found, on=p.asked.on)
+        p.bag.put(shape.explain_file(person.key), [made])
+        p.explained[person.key] = sha256(made).hexdigest()
+
+
 def _about(p: Packing) -> Data:
     """Return what a pack says about itself; nothing in it depends on when the pack was made."""
     return {
@@ -188,7 +203,10 @@ def _about(p: Packing) -> Data:
         "on": p.asked.on.isoformat(),
         "known_on": p.asked.known_on.isoformat() if p.asked.known_on else None,
         "machine": p.asked.machine,
-        "people": [{"key": person.key, "entries": p.lengths.get(person.key, 0)} for person in p.people],
+        "people": [
+            {"key": person.key, "entries": p.lengths.get(person.key, 0), "explain": p.explained[person.key]}
+            for person in p.people
+        ],
         "standings": len(p.standings),
         "rules": p.bank.fingerprint,
         "content": p.kept,

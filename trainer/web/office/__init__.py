@@ -7,6 +7,7 @@ from trainer.web.office import judging as judging
 from trainer.web.office import printing as printing
 from trainer.web.office import privacy as privacy
 from trainer.web.office import retaining as retaining
+from trainer.web.office import timing as timing
 from trainer.web.office import usering as usering
 from trainer.web.office.views import bp
 

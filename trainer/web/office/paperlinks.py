@@ -13,8 +13,12 @@ from trainer.web.words import _
 def person_papers(key: str, standings: Iterable[Standing], on: date, *, today: date) -> tuple[PaperLink, ...]:
     """Return the ways to one person's papers."""
     whole = PaperLink(label=_("The whole file as PDF"), url=address("office.print_person", key=key, day=on.isoformat()))
+    page = PaperLink(
+        label=_("What this person should be able to explain, PDF"),
+        url=address("office.print_explain", key=key, day=on.isoformat()),
+    )
     may = [one for one in standings if one.may_run and on == today]
-    return (whole, *(link for one in may for link in _of(key, one)))
+    return (whole, page, *(link for one in may for link in _of(key, one)))
 
 
 def _of(key: str, one: Standing) -> tuple[PaperLink, PaperLink]:

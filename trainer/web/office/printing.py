@@ -6,16 +6,18 @@ from flask import Response, request, url_for
 
 from trainer.errors import Missing
 from trainer.exports.about import About, Tally
+from trainer.exports.explain import explained
 from trainer.exports.files import TYPES, Form
 from trainer.exports.pdf.card import cards_pdf
 from trainer.exports.pdf.certificate import certificate_pdf
+from trainer.exports.pdf.explainpdf import Explaining, explain_pdf
 from trainer.exports.pdf.held import Wanted, held
 from trainer.exports.pdf.listed import listed
 from trainer.exports.pdf.machinelist import list_pdf
 from trainer.exports.pdf.paper import SIZES
 from trainer.exports.pdf.personfile import person_pdf
 from trainer.exports.pdf.proven import Proof, proofs
-from trainer.records import Reading
+from trainer.records import Reading, people
 from trainer.web.access import OFFICER, doors
 from trainer.web.days import read_last_day
 from trainer.web.language import voice
@@ -36,6 +38,17 @@ def print_person(key: str) -> Response:
         tally = Tally({"person": found.person.number, "up to": day.isoformat()})
         data = person_pdf(found, opened.bank, _about(reading), tally, voice(), size=_size())
     return _pdf(data, f"person-{found.person.number}-{day}.pdf")
+
+
+@bp.get("/people/<key>/explain.pdf")
+@doors.needs(OFFICER)
+def print_explain(key: str) -> Response:
+    """Hand over the page with what somebody should be able to explain."""
+    with rooms().record.reading() as reading:
+        day = read_last_day(request.args.get("day", ""), today=reading.today())
+        told = Explaining(person=people.must(reading, key), on=day, found=explained(reading, key, voice(), on=day))
+        data = explain_pdf(told, _about(reading), voice(), size=_paper())
+    return _pdf(data, f"explain-{told.person.number}-{day}.pdf")
 
 
 @bp.get("/people/<key>/certificate.pdf")

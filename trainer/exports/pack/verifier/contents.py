@@ -34,6 +34,7 @@ from trainer.exports.pack.verifier.shape import (
     STANDING_TABLE,
     content_file,
     entry_row,
+    explain_file,
     ledger_file,
     people_row,
     standing_row,
@@ -63,6 +64,7 @@ class Contents:
         self.check.try_(STANDING, self.standing)
         self.check.try_(CHECKPOINTS, self.ledger)
         self.check.try_(PACK, self.content)
+        self.check.try_(PACK, self.explained)
         self.check.try_(PACK, self.layout)
 
     def people(self) -> None:
@@ -104,9 +106,25 @@ class Contents:
         for fingerprint in sorted(self.used - kept - set(self.pack["content_not_kept"])):
             self.check.fault(content_file(fingerprint), "is missing: a paper was drawn from it.")
 
+    def explained(self) -> None:
+        """Check that the page about each person is there, and is the one that the pack was made with."""
+        for person in self.pack["people"]:
+            if "explain" in person:  # a pack of before there was such a page has none
+                name = explain_file(person["key"])
+                self.check.try_(name, lambda name=name, wanted=person["explain"]: self._explain(name, wanted))  # type: ignore[misc]
+
+    def _explain(self, name: str, wanted: str) -> None:
+        if name not in self.check.files.names:
+            self.check.fault(name, "is missing.")
+            return
+        with self.check.files.open(name) as stream:
+            if hashlib.sha256(stream.read(LONGEST_CELL)).hexdigest() != wanted:
+                self.check.fault(name, "is not the page that this pack was made with.")
+
     def layout(self) -> None:
         """Name every file that has no place in a pack."""
         known = FIXED | {ledger_file(key) for key in self._asked()}
+        known |= {explain_file(person["key"]) for person in self.pack["people"] if "explain" in person}
         known |= {content_file(fingerprint) for fingerprint in self.pack["content"]}
         for name in self.check.files.names:
             listed = name.startswith(("manifest-sha", "tagmanifest-sha")) or name in SHORT

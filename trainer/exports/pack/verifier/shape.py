@@ -37,6 +37,11 @@ def ledger_file(key: str) -> str:
     return f"data/ledger/{key}.jsonl"
 
 
+def explain_file(key: str) -> str:
+    """Return where the page stands with what a person should be able to explain."""
+    return f"data/explain/{key}.html"
+
+
 def content_file(fingerprint: str) -> str:
     """Return where an edition of the content stands."""
     return f"data/content/{fingerprint}.json"
