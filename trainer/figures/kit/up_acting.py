@@ -17,7 +17,7 @@ def up_acting_front(m: Measures) -> Piece:
     bed, lift = floats(m, "bed", "lift")
     marks = _frames(bed) + back_stop(bed) + _base(bed) + _cylinders(bed, lift) + _rising(bed, lift) + _upper(bed)
     if m["travels"]:
-        marks += "".join(moves(bed * share, 800 + lift, 190, -90) for share in (0.36, 0.64))
+        marks += "".join(moves(bed * share, 800 + lift, 190, -90) for share in (0.12, 0.5, 0.88))
     return Piece(marks=marks, places=_front_places(bed, lift))
 
 
