@@ -28,6 +28,7 @@ ALWAYS = {
     r"\bmuting\b|\bmuted?\b": r"\binhib",
     r"\bblanking\b|\bblanked\b": r"\banul|\bhaces\b",
     r"\b(tool )?cart\b|\btrolley\b": r"\bcarrito",
+    r"\b(a|the|each|missing|bypassed|adjusted) guard\b": r"\bguardas?\b",
 }
 
 
