@@ -214,11 +214,14 @@ def test_an_entry_moves_to_the_person_it_belongs_to_with_two_people(record, auth
     site = authorised
     with record.writing() as w:
         second = people.add(w, number="00119", name="Ines Kowal", roles=("trainer",)).key
+        plain = people.add(w, number="00120", name="Bo Lindahl").key
     given = {"entry": 2, "to": site.trainer, "reason": "Badge mix-up.", "happened_on": TODAY, "by": site.officer}
     with pytest.raises(RecordError, match="two people"), record.writing() as w:
         acts.move(w, approved_by=site.officer, **given)
     with pytest.raises(NotEntitled, match="their own record"), record.writing() as w:
         acts.move(w, approved_by=site.trainer, **given)
+    with pytest.raises(NotEntitled, match="a trainer or an officer"), record.writing() as w:
+        acts.move(w, approved_by=plain, **given)
     with record.writing() as w:
         away, here = acts.move(w, approved_by=second, **given)
 

@@ -1,13 +1,18 @@
-"""``trainer db``: the tables of the record."""
+"""``trainer db``: the tables of the record, its backups, and the drill that shows that one restores."""
 
 import click
 
+from trainer.cli import _drilling
 from trainer.cli.options import data_option, settings_for
 
 
 @click.group()
 def command() -> None:
-    """Bring the record's tables up to date, or tell whether they are."""
+    """Bring the record's tables up to date, or tell whether they are; back it up, and show that a backup restores."""
+
+
+for _each in _drilling.COMMANDS:
+    command.add_command(_each)
 
 
 @command.command()

@@ -236,6 +236,9 @@ def move(
     must(w, to)
     if {found.person, to} & {by, approved_by}:
         raise NotEntitled("Nobody corrects their own record.")
+    second = must(w, approved_by)
+    if second.status != "active" or not second.roles & {"trainer", "officer"}:
+        raise NotEntitled("The second person is a trainer or an officer who is here.")
     if to == found.person or found.kind in {EntryKind.CORRECTED, EntryKind.MOVED}:
         raise RecordError("That entry cannot be moved there.")
     now = _as_it_reads(w, entry)
