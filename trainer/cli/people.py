@@ -95,9 +95,16 @@ def list_people(data: str | None) -> None:
 @click.option("--for-role", "roles", multiple=True, required=True, help="operator, helper, setter; may be given again.")
 @click.option("--basis", required=True, help="What the right rests on, such as a course and an appointment.")
 @click.option("--by", required=True, help="Number of the person who gives it; never the same person.")
+@click.option(
+    "--right",
+    type=click.Choice(("judge", "supervise")),
+    default="judge",
+    show_default=True,
+    help="supervise: only to stand by for whoever works supervised.",
+)
 @day_option("--until", text="Last day of the right.")
 def entitle(data: str | None, number: str, by: str, until: date | None, **terms: object) -> None:
-    """Give a person the right to judge practice on kinds of machine.
+    """Give a person the right to judge practice, or only to stand by, on kinds of machine.
 
     \b
     Example:
@@ -125,5 +132,6 @@ def entitle(data: str | None, number: str, by: str, until: date | None, **terms:
             valid_to=until,
             by=key(writing, by),
             happened_on=writing.today(),
+            right=str(terms["right"]),
         )
-    click.echo(f"{entry.reference}: {number} may judge until {until}.")
+    click.echo(f"{entry.reference}: {number} may {terms['right']} until {until}.")

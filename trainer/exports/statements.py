@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from trainer.exports.activities import ADL, Activities
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.effects import Fact
+from trainer.records.entitlements import SUPERVISE
 from trainer.records.instants import instant_text, read_instant
 
 PASSED = {"id": f"{ADL}/verbs/passed", "display": {"en": "passed"}}
@@ -174,7 +175,9 @@ def _event(fact: Fact, activities: Activities) -> dict[str, Any]:
 
 def _entitled(fact: Fact, activities: Activities) -> dict[str, Any]:
     body = fact.body
-    activity = activities.activity("rights", "judging", kind="right", name={"en": "judging practice"})
+    alone = body.get("right") == SUPERVISE
+    name, words = ("standing-by", "standing by") if alone else ("judging", "judging practice")
+    activity = activities.activity("rights", name, kind="right", name={"en": words})
     revoked = None if "revokes" not in body else f"L-{body['revokes']}"
     about = activities.extensions(
         roles=list(body.get("roles", ())),

@@ -70,7 +70,7 @@ ENTRIES: Mapping[EntryKind, str] = MappingProxyType(
         EntryKind.CORRECTED: mark("corrected"),
         EntryKind.MOVED: mark("moved"),
         EntryKind.EVENT: mark("event"),
-        EntryKind.ENTITLED: mark("entitled to judge"),
+        EntryKind.ENTITLED: mark("right given or ended"),
     }
 )
 DUTIES: Mapping[str, str] = MappingProxyType({"trainer": mark("trainer"), "officer": mark("records officer")})

@@ -13,6 +13,7 @@ from trainer.records import ledger, machines, terms
 from trainer.records.chain import Entry, EntryKind, reference
 from trainer.records.conditions import unended
 from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts, withdrawn
+from trainer.records.entitlements import JUDGE, SUPERVISE
 from trainer.records.machines import FactRow
 from trainer.records.people import must
 from trainer.records.presence import must_be_here
@@ -33,33 +34,38 @@ def entitle(
     by: str,
     happened_on: date,
     valid_from: date | None = None,
+    right: str = JUDGE,
 ) -> Entry:
-    """Give somebody the right to judge practice until a day; ``basis`` says what it rests on.
+    """Give somebody a right until a day, to judge practice or to stand by; ``basis`` says what it rests on.
 
     It counts from the day on which it was given, or from ``valid_from`` when that is later.
     """
     if person == by:
-        raise NotEntitled("Nobody gives themselves the right to judge.")
+        raise NotEntitled("Nobody gives themselves a right.")
+    if right not in {JUDGE, SUPERVISE}:
+        raise UsageError(say("{right} is no right; there are judge and supervise.", right=right))
     kinds, judged = sorted(set(machine_kinds)), sorted(set(roles))
     if not kinds or not judged or not basis.strip():
-        raise UsageError("A right to judge names the kinds of machine, the roles and what it rests on.")
+        raise UsageError("A right names the kinds of machine, the roles and what it rests on.")
     begins = max(happened_on, valid_from or happened_on)
     if valid_to < begins:
-        raise UsageError("A right to judge ends after it begins.")
+        raise UsageError("A right ends after it begins.")
     body = {
         "machine_kinds": kinds,
         "roles": judged,
         "basis": basis,
         "valid_from": begins.isoformat(),
         "valid_to": valid_to.isoformat(),
+        **({} if right == JUDGE else {"right": right}),
     }
     return _add(w, person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
 
 
 def revoke(w: Writing, *, entitlement: int, reason: str, by: str, happened_on: date) -> Entry:
-    """End a right to judge from a day on; what was signed under it before stays good."""
+    """End a right from a day on; what was signed under it before stays good."""
     found = _of_kind(w, entitlement, EntryKind.ENTITLED)
     body = {"revokes": entitlement, "reason": _reason(reason)}
+    body |= {"right": found.body["right"]} if "right" in found.body else {}
     return _add(w, found.person, EntryKind.ENTITLED, body, happened_on=happened_on, by=by)
 
 

@@ -38,6 +38,7 @@ class Standing:
 
     ``may_run`` is true only for the two words that authorise. ``lacks`` says what is missing, ``holds_until`` the last
     day on which it holds as things are, ``due_on`` when the theory has to be renewed, also when that has passed.
+    ``supervisors`` are the keys of those who may stand by, for whoever works supervised only.
     """
 
     person: str
@@ -49,6 +50,7 @@ class Standing:
     lacks: tuple[Sentence, ...]
     holds_until: date | None
     due_on: date | None
+    supervisors: tuple[str, ...] = ()
 
 
 def rules_for(bank: Bank, machine: str, machine_kind: str, role: str) -> Rules:

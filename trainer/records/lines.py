@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 
 from trainer.records.chain import Entry, EntryKind, reference
 from trainer.records.effects import AWAY, CONFIRMED, WITHDRAWN
-from trainer.wording import Sentence, say
+from trainer.records.entitlements import SUPERVISE
+from trainer.wording import Sentence, mark, say
 
 
 def line(entry: Entry, *, named: Mapping[str, str] | None = None) -> Sentence:
@@ -105,14 +106,21 @@ def _event(entry: Entry, named: Mapping[str, str]) -> Sentence:
 
 
 def _entitled(entry: Entry, named: Mapping[str, str]) -> Sentence:
+    alone = entry.body.get("right") == SUPERVISE
     if "revokes" in entry.body:
-        return say(
-            "The right to judge of {entry} ends: {reason}",
-            entry=reference(entry.body["revokes"]),
-            reason=entry.body["reason"],
+        ended = (
+            mark("The right to stand by of {entry} ends: {reason}")
+            if alone
+            else mark("The right to judge of {entry} ends: {reason}")
         )
+        return say(ended, entry=reference(entry.body["revokes"]), reason=entry.body["reason"])
+    given = (
+        mark("May stand by for {roles} on {kinds} until {until}: {basis}")
+        if alone
+        else mark("May judge {roles} on {kinds} until {until}: {basis}")
+    )
     return say(
-        "May judge {roles} on {kinds} until {until}: {basis}",
+        given,
         roles=", ".join(_name(named, role) for role in entry.body["roles"]),
         kinds=", ".join(_name(named, kind) for kind in entry.body["machine_kinds"]),
         until=entry.body["valid_to"],

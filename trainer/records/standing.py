@@ -20,6 +20,7 @@ from trainer.records.judging import (
     rules_for,
 )
 from trainer.records.people import PersonRow, everyone, must
+from trainer.records.supervising import with_supervisors
 from trainer.records.work import Reading
 
 __all__ = ["MAY_RUN", "Reason", "Standing", "StandingWord", "standing", "standings"]
@@ -41,7 +42,8 @@ def standing(
     place = machines.get(r, machine)
     rules = rules_for(bank, place.id, place.kind, role)
     known = facts(ledger.entries(r, person=person, known_on=known_on))
-    return judge(person, known, rules, on=on, voided=voided(r, known_on, of=known))
+    found = judge(person, known, rules, on=on, voided=voided(r, known_on, of=known))
+    return with_supervisors(r, [found], on, known_on=known_on)[0]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +81,7 @@ def standings(
         facts_of, concern = known.get(key, ()), Concern(known.get(key, ()))
         shown = (each for each in asked if everything or concern.at(each))
         found.extend(_judged(key, facts_of, concern, shown, on=on, voided=void))
-    return found
+    return with_supervisors(r, found, on, known_on=known_on)
 
 
 def concerned(r: Reading, bank: Bank, *, machine: str, on: date, known_on: date | None = None) -> Iterator[PersonRow]:

@@ -61,7 +61,7 @@ def held(r: Reading, bank: Bank, wanted: Wanted) -> Held:
         known_on=wanted.known_on or r.today(),
         standings=standings(r, bank, on=on, known_on=wanted.known_on, person=person.key),
         gaps=_gaps(bank, known, on),
-        rights=in_force(known, on),
+        rights=in_force(known, on, None),
         rows=rows,
         approved=_approved(rows, book),
         entitling=_entitling(r, rows),

@@ -10,11 +10,12 @@ from trainer.exports.pdf.proven import must_hold
 from trainer.exports.tables import authorised_table
 from trainer.records import Reading, machines
 from trainer.records.conditions import gone
-from trainer.records.entitlements import Entitlement, entitlements
+from trainer.records.entitlements import Entitlement
 from trainer.records.history import NameBook
 from trainer.records.machines import MachineRow
 from trainer.records.people import PersonRow, everyone
 from trainer.records.standing import Standing, StandingWord, facts_by_person, standings
+from trainer.records.supervising import may_supervise
 
 SOON = timedelta(days=30)
 
@@ -82,10 +83,10 @@ def listed(r: Reading, bank: Bank, *, machine: str, on: date | None = None, know
 
 
 def _judges(r: Reading, machine: MachineRow, on: date, known_on: date | None) -> list[Entitlement]:
-    """Return who may judge at a kind of machine on a day and has not left by then."""
+    """Return who may stand by, or also judge, at a kind of machine on a day and has not left by then."""
     known = facts_by_person(r, known_on=known_on, until=on)
     return [
         right
-        for right in entitlements(r, on, known_on=known_on)
+        for right in may_supervise(r, on, known_on=known_on)
         if machine.kind in right.machine_kinds and gone(known.get(right.person, ()), on) is None
     ]

@@ -16,7 +16,8 @@ from trainer.exports.pdf.paper import FINE, MEDIUM, THICK, Paper, Pen
 from trainer.exports.pdf.paper import listed as joined
 from trainer.exports.pdf.rows import GAP, Cell, Column, Flow, Words, table
 from trainer.exports.voice import PLAIN, Voice
-from trainer.records.standing import Standing
+from trainer.records.entitlements import JUDGE
+from trainer.records.standing import Standing, StandingWord
 from trainer.wording import mark, say
 
 PAD = 5.0
@@ -226,11 +227,16 @@ def _beside(board: Board) -> None:
 def _who(board: Board, one: Standing) -> str:
     person = board.found.people[one.person]
     role = board.tell(words.ROLES.get(one.role, one.role))
-    return joined([part for part in (board.found.names[one.person], person.number, role, person.shift) if part])
+    told = joined([part for part in (board.found.names[one.person], person.number, role, person.shift) if part])
+    if one.word is not StandingWord.SUPERVISED:
+        return told
+    beside = ", ".join(board.found.names[key] for key in one.supervisors if key in board.found.names)
+    nobody = board.tell(mark("nobody may stand by: no work there"))
+    return f"{told}: " + (board.paper.voice.tell(say("beside {people}", people=beside)) if beside else nobody)
 
 
 def _judges(board: Board) -> None:
-    note = mark("may stand by, judge and sign; the right to do so does not by itself allow running it")
+    note = mark("may stand by; the right to do so does not by itself allow running it")
     _title(board, mark("May supervise"), note)
     found, voice = board.found, board.paper.voice
     if not found.judges:
@@ -239,7 +245,8 @@ def _judges(board: Board) -> None:
         roles = joined([board.tell(words.ROLES.get(role, role)) for role in right.roles])
         until = voice.tell(say("to {day}", day=right.valid_to.isoformat()))
         person = found.people[right.person]
-        parts = (found.names[right.person], person.number, person.shift, roles, until)
+        judging = board.tell(mark("may also judge and sign")) if right.right == JUDGE else ""
+        parts = (found.names[right.person], person.number, person.shift, roles, until, judging)
         _line(board, joined([part for part in parts if part]))
     board.flow.y += 2
 

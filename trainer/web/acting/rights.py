@@ -1,9 +1,11 @@
-"""The right to judge practice: giving it until a day, and ending it."""
+"""The rights to judge practice and to stand by: giving one until a day, and ending it."""
 
 from dateutil.relativedelta import relativedelta
 
 from trainer.records import Reading, Writing, acts, ledger, machines
 from trainer.records.effects import facts
+from trainer.records.entitlements import JUDGE as JUDGING
+from trainer.records.entitlements import SUPERVISE as SUPERVISING
 from trainer.records.entitlements import in_force
 from trainer.records.ledger import Entry
 from trainer.records.standing import roles_at
@@ -38,7 +40,15 @@ def _give_blanks(r: Reading, asked: Asked) -> tuple[Blank, ...]:
     )
 
 
-def _give(w: Writing, asked: Asked) -> list[Entry]:
+def _judge(w: Writing, asked: Asked) -> list[Entry]:
+    return _give(w, asked, JUDGING)
+
+
+def _stand_by(w: Writing, asked: Asked) -> list[Entry]:
+    return _give(w, asked, SUPERVISING)
+
+
+def _give(w: Writing, asked: Asked, right: str) -> list[Entry]:
     given = asked.given
     made = acts.entitle(
         w,
@@ -52,12 +62,13 @@ def _give(w: Writing, asked: Asked) -> list[Entry]:
         valid_to=given.later("to", asked.today, say("Write to which day the right runs.")),
         by=asked.by,
         happened_on=asked.today,
+        right=right,
     )
     return [made]
 
 
 def _held(r: Reading, asked: Asked) -> tuple[tuple[str, str], ...]:
-    known = in_force(facts(ledger.entries(r, person=asked.person.key)), asked.today)
+    known = in_force(facts(ledger.entries(r, person=asked.person.key)), asked.today, None)
     return tuple((str(fact.number), f"L-{fact.number}, {day(fact.on)}: {fact.body['basis']}") for fact in known)
 
 
@@ -78,7 +89,16 @@ JUDGE = Act(
     note=_l("who holds it may sign practicals, never their own"),
     told=(_l("It opens no door: who signs at the desk needs a login of a trainer too."),),
     blanks=_give_blanks,
-    do=_give,
+    do=_judge,
+)
+SUPERVISE = Act(
+    id="supervise",
+    title=_l("Give the right to stand by"),
+    note=_l("for whoever works supervised only; it does not allow signing"),
+    told=(_l("Lists and sheets name the holder from its first day to its last, nobody for themselves."),),
+    blanks=_give_blanks,
+    do=_stand_by,
+    wide=True,
 )
 REVOKE = Act(
     id="revoke",

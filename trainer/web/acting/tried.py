@@ -72,4 +72,4 @@ def _changes(before: Held, after: Held) -> list[Change]:
 
 
 def _shown(one: Standing) -> tuple[object, ...]:
-    return one.word, one.holds_until, one.due_on
+    return one.word, one.holds_until, one.due_on, one.supervisors

@@ -16,7 +16,7 @@ from trainer.web.acting.correcting import CONFIRM, MOVE, MOVED, WITHDRAW
 from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
 from trainer.web.acting.preserving import HOLD, LIFT
 from trainer.web.acting.prior import PRIOR
-from trainer.web.acting.rights import JUDGE, REVOKE
+from trainer.web.acting.rights import JUDGE, REVOKE, SUPERVISE
 from trainer.web.acting.ways import ways
 from trainer.web.entries import history, names
 from trainer.web.filters import day
@@ -98,7 +98,7 @@ def about_page(held: Held, wanted: str, *, done: int = 0) -> AboutPage:
 
 def _ways(held: Held) -> tuple[Link, ...]:
     """Return the ways to the acts that make sense now; a leaver's record can be put right, nothing else."""
-    here = (SUSPEND, EXCUSE, PRIOR, JUDGE) if held.person.status == "active" else ()
+    here = (SUSPEND, EXCUSE, PRIOR, JUDGE, SUPERVISE) if held.person.status == "active" else ()
     stopped = any(one.word is StandingWord.SUSPENDED for one in held.standings)
     keep = () if held.person.erased else (LIFT if held.hold else HOLD,)
     acts = (*here, *((REINSTATE,) if stopped else ()), WITHDRAW, CONFIRM, MOVE, *keep)

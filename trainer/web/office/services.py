@@ -83,7 +83,7 @@ def read_held(reading: Reading, bank: Bank, key: str, on: date) -> Held:
         standings=standings(reading, bank, on=on, person=key),
         entries=entries,
         people=known(reading, entries),
-        rights=in_force(facts(reversed(entries)), on),
+        rights=in_force(facts(reversed(entries)), on, None),
         hold=hold_on(reading, key),
     )
 
