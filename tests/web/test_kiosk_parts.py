@@ -7,9 +7,10 @@ import pytest
 from trainer.assessment import drills
 from trainer.safeguarding.result import Citation, Read
 from trainer.web.kiosk import place
+from trainer.web.kiosk.citing import cited
 from trainer.web.kiosk.forms import clean_code, looks_like_badge, pressed
 from trainer.web.kiosk.formulas import formulas
-from trainer.web.kiosk.frames import cited, short_name, zones
+from trainer.web.kiosk.frames import short_name, zones
 
 
 @pytest.mark.parametrize(
@@ -112,3 +113,11 @@ def test_a_source_says_how_it_was_read(plant):
         assert cited([second, second]).endswith("+1")
         assert cited([Citation(document="29 CFR 1910.212", clause="(a)(1)")]) == "29 CFR 1910.212 (a)(1)"
         assert cited([]) == "common practice"
+
+
+def test_words_around_a_title_are_in_the_readers_language(plant):
+    items = Citation(document="OSHA letter of 18 December 1980", clause="items 3 to 7")
+    with plant.app.test_request_context(headers={"Accept-Language": "es"}):
+        plant.app.preprocess_request()
+        assert cited([Citation(document="ISO 13857", clause="Table 4")]) == "ISO 13857 tabla 4"
+        assert cited([items]) == "OSHA letter of 18 December 1980 puntos 3–7"

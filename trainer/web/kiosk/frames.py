@@ -6,24 +6,16 @@ from flask import current_app, g, request, session
 
 from trainer.bank.model import Lesson, Question
 from trainer.records.people import PersonRow
-from trainer.safeguarding.result import Citation, Read
 from trainer.web import language
 from trainer.web.kiosk import place
+from trainer.web.kiosk.citing import cited
 from trainer.web.kiosk.pages import Box, Frame, Help, Tongue, Zone
 from trainer.web.rooms import rooms
-from trainer.web.words import _, _l
+from trainer.web.words import _
 
 IDLE_SECONDS = 240  # of nobody touching anything, before the kiosk asks; then 20 s more
 GRACE_SECONDS = 20
-ROOM = 36  # letters of a source beyond which the title block does not count the others
 LETTERS = "ABCDEFGH"
-MOST = 46  # letters of a source that the title block holds; one that is longer leaves its clause to the working
-READ = {
-    Read.STATE: _l("state copy"),
-    Read.SECOND_HAND: _l("second-hand"),
-    Read.PRACTICE: _l("common practice"),
-    Read.MEMORY: _l("from memory"),
-}
 
 
 def frame(title: str, *, boxes: Sequence[Box], name: str, zones: Sequence[Zone] = (), **keys: object) -> Frame:
@@ -89,23 +81,3 @@ def item_boxes(item_id: str, competency: str, edition: int) -> tuple[Box, ...]:
         Box(label=_("Source"), value=cited(bank.citations(item_id)), yields=True),
         Box(label=_("Edition"), value=str(edition)),
     )
-
-
-def cited(citations: Sequence[Citation]) -> str:
-    """Name the first source, how it was read, and how many more there are."""
-    if not citations:
-        return _("common practice")
-    first, *more = citations
-    note = f", {READ[first.read]}" if first.read in READ else ""
-    clause = first.clause if len(_named(first, first.clause)) + len(note) <= MOST else ""
-    text = _named(first, clause)
-    if first.read is Read.PRACTICE:  # not a document: it has a name in each language
-        text = str(READ[first.read])
-    else:
-        text += note
-    return f"{text} +{len(more)}" if more and len(text) <= ROOM else text
-
-
-def _named(citation: Citation, clause: str) -> str:
-    year = f"({citation.year})" if citation.year else ""
-    return " ".join(part for part in (citation.document, clause, year) if part)
