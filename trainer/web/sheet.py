@@ -115,36 +115,60 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """The head of a column by which a list can be put in order."""
+    """The head of a column by which a list can be put in order; ``down`` says that it is turned round."""
 
     label: str
     url: str
     here: bool
+    down: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pages:
-    """Where a long list is open: page ``number`` of ``count``, and the addresses of its neighbours."""
+    """Where a long list is open: page ``number`` of ``count``, and the addresses of its neighbours.
+
+    It shows rows ``first`` to ``last`` of the ``total`` that were found among ``whole``.
+    """
 
     number: int
     count: int
     before: str
     after: str
+    first: int = 0
+    last: int = 0
+    total: int = 0
+    whole: int = 0
 
 
 Row = TypeVar("Row")
 
 
-def turn(rows: Sequence[Row], wanted: str, endpoint: str, **choices: str) -> tuple[Sequence[Row], Pages]:
-    """Return one page of ``rows`` and where it lies; a page that is not there is answered with the nearest."""
+def turn(
+    rows: Sequence[Row], wanted: str, endpoint: str, *, whole: int | None = None, called: str = "page", **choices: str
+) -> tuple[Sequence[Row], Pages]:
+    """Return one page of ``rows`` and where it lies; a page that is not there is answered with the nearest.
+
+    ``whole`` is how many there are without a search; ``called`` names the page in an address, where a sheet has more
+    lists than one.
+    """
     count = max(1, -(-len(rows) // PAGE))
     number = min(max(int(wanted), 1), count) if wanted.isdecimal() and len(wanted) < 7 else 1
 
     def neighbour(page: int) -> str:
-        return address(endpoint, page=str(page), **choices) if 1 <= page <= count else ""
+        return address(endpoint, **{called: str(page)}, **choices) if 1 <= page <= count else ""
 
-    pages = Pages(number=number, count=count, before=neighbour(number - 1), after=neighbour(number + 1))
-    return rows[(number - 1) * PAGE : number * PAGE], pages
+    shown = rows[(number - 1) * PAGE : number * PAGE]
+    pages = Pages(
+        number=number,
+        count=count,
+        before=neighbour(number - 1),
+        after=neighbour(number + 1),
+        first=(number - 1) * PAGE + 1,
+        last=(number - 1) * PAGE + len(shown),
+        total=len(rows),
+        whole=len(rows) if whole is None else whole,
+    )
+    return shown, pages
 
 
 def address(endpoint: str, **given: str) -> str:

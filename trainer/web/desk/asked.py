@@ -11,9 +11,10 @@ from trainer.records import Reading, asking, hazards, people
 from trainer.records.people import PersonRow
 from trainer.web.access import TRAINER, doors
 from trainer.web.desk.blueprint import bp
-from trainer.web.desk.reports import asked_page, reports_page
+from trainer.web.desk.reports import ReportsChoice, asked_page, reports_page
 from trainer.web.language import current
 from trainer.web.rooms import rooms
+from trainer.web.sheet import chosen
 from trainer.wording import Sentence
 
 
@@ -24,7 +25,8 @@ def reports() -> str:
     with rooms().record.reading() as reading:
         questions, found = asking.questions(reading), hazards.reports(reading)
         named = _named(reading, (*(row.person for row in questions), *(row.person for row in found)))
-        page = reports_page(questions, found, named, reading.now())
+        choice = ReportsChoice(**chosen(ReportsChoice, request.args))
+        page = reports_page(questions, found, named, reading.now(), choice)
     return render_template("desk/reports.html", page=page)
 
 

@@ -8,13 +8,15 @@ from babel.dates import format_date
 
 from trainer.bank import Bank
 from trainer.records.dues import DueRow
+from trainer.records.names import order as name_order
 from trainer.web.desk.acts import assign_act
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import DueRowLine, DuesPage, Group
 from trainer.web.filters import day
 from trainer.web.language import current
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.roster import Roster, named
-from trainer.web.sheet import Link, turn
+from trainer.web.sheet import Link
 from trainer.web.standings import any_of
 from trainer.web.words import _, ngettext
 
@@ -28,25 +30,63 @@ class DueChoice:
 
     shift: str = ""
     machine: str = ""
+    find: str = ""
+    sort: str = ""
     page: str = "1"
 
 
 def dues_page(bank: Bank, roster: Roster, dues: Sequence[DueRow], choice: DueChoice) -> DuesPage:
     """Build the due list for one choice."""
-    chosen = [row for row in dues if _fits(row, roster, choice)]
-    rows, pages = turn(chosen, choice.page, "desk.dues", shift=choice.shift, machine=choice.machine)
+    wish = Wish(find=choice.find, sort=choice.sort, page=choice.page)
+    fit = [row for row in dues if _fits(row, roster, choice)]
+    listing = listed(
+        fit,
+        wish,
+        "desk.dues",
+        _orders(bank, roster),
+        lambda row: _text(bank, roster, row),
+        shift=choice.shift,
+        machine=choice.machine,
+    )
     last = roster.on + timedelta(days=DAYS)
     return DuesPage(
         frame=desk_frame("desk.dues", _("Due within 90 days")),
         span=_("%(first)s to %(last)s", first=day(roster.on), last=day(last)),
-        lede=_lede(chosen, roster.on),
+        lede=_lede(listing.found, roster.on),
         shifts=any_of((shift, shift) for shift in roster.shifts()),
         shift=choice.shift,
         machines=any_of((machine, machine) for machine in roster.machines),
         machine=choice.machine,
-        groups=_groups(bank, roster, rows),
-        pages=pages,
+        groups=_groups(bank, roster, listing.rows) if listing.by == "due" else _one_group(bank, roster, listing.rows),
+        listing=listing,
     )
+
+
+def _orders(bank: Bank, roster: Roster) -> dict[str, Order[DueRow]]:
+    return {
+        "due": Order(label=_("Due")),
+        "person": Order(label=_("Person"), key=lambda row: name_order(roster.people[row.person].sort_name)),
+        "programme": Order(label=_("Programme"), key=lambda row: bank.programme(row.programme).name.in_(current())),
+        "machines": Order(label=_("Machines"), key=lambda row: row.machines),
+    }
+
+
+def _text(bank: Bank, roster: Roster, row: DueRow) -> str:
+    person = roster.people[row.person]
+    words = (
+        person.name,
+        person.number,
+        bank.programme(row.programme).name.in_(current()),
+        *row.machines,
+        str(row.due_on),
+    )
+    return " ".join(words)
+
+
+def _one_group(bank: Bank, roster: Roster, rows: Sequence[DueRow]) -> tuple[Group, ...]:
+    """Return the rows in an order that is not that of the days: under no heading."""
+    lines = tuple(_line(bank, roster, row) for row in rows)
+    return (Group(title="", note="", rows=lines),) if lines else ()
 
 
 def _fits(row: DueRow, roster: Roster, choice: DueChoice) -> bool:

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from trainer.web.sheet import Frame, Pages
+from trainer.web.listing import Listing
+from trainer.web.sheet import Frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,6 +15,7 @@ class ItemLine:
     asked: str
     competency: str
     right: str
+    share: float  # of right answers
     interval: str
     rest: str
     told: tuple[str, ...]
@@ -37,8 +39,7 @@ class ItemsPage:
 
     frame: Frame
     lede: str
-    rows: tuple[ItemLine, ...]
-    pages: Pages
+    listing: Listing[ItemLine]
     papers: tuple[PaperLine, ...]
 
 

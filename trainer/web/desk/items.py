@@ -14,21 +14,33 @@ from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.itempages import ItemLine, ItemPage, ItemsPage, OptionLine, PaperLine
 from trainer.web.desk.slips import slip_title
 from trainer.web.language import current, localise, translate
-from trainer.web.sheet import turn
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.words import _, ngettext
 from trainer.wording import say
 
 
-def items_page(bank: Bank, found: Findings, page: str) -> ItemsPage:
+def items_page(bank: Bank, found: Findings, wish: Wish) -> ItemsPage:
     """Build the list."""
-    rows, pages = turn(found.items, page, "desk.items")
+    listing = listed([_line(bank, report) for report in found.items], wish, "desk.items", _orders(), _text)
     return ItemsPage(
         frame=desk_frame("desk.items", _("Questions")),
         lede=_lede(found),
-        rows=tuple(_line(bank, report) for report in rows),
-        pages=pages,
+        listing=listing,
         papers=tuple(_paper(bank, report) for report in found.papers),
     )
+
+
+def _orders() -> dict[str, Order[ItemLine]]:
+    return {
+        "doubt": Order(label=_("What to do")),
+        "item": Order(label=_("Question"), key=lambda line: line.id),
+        "competency": Order(label=_("Competency"), key=lambda line: line.competency),
+        "right": Order(label=_("Right"), key=lambda line: line.share),
+    }
+
+
+def _text(line: ItemLine) -> str:
+    return " ".join((line.id, line.asked, line.competency, *line.told))
 
 
 def item_page(bank: Bank, found: Findings, item: str) -> ItemPage:
@@ -69,6 +81,7 @@ def _line(bank: Bank, report: ItemReport) -> ItemLine:
         asked=_asked(bank, report),
         competency=competency.name.in_(current()) if competency else "",
         right=_("%(right)s of %(answers)s", right=seen.right, answers=seen.answers),
+        share=seen.right / seen.answers if seen.answers else 0.0,
         interval=_interval(seen),
         rest=_signed(seen.corrected),
         told=_told(report),

@@ -6,6 +6,7 @@ from typing import Any
 
 from trainer.web.desk.eventpages import Happened
 from trainer.web.desk.pages import Choices, Count
+from trainer.web.listing import Listing
 from trainer.web.sheet import Frame, Link
 from trainer.wording import Sentence
 
@@ -80,4 +81,5 @@ class MachinesPage:
     frame: Frame
     span: str
     lede: str
+    listing: Listing[Any]
     rows: tuple[MachineLine, ...]

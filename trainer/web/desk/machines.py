@@ -13,21 +13,32 @@ from trainer.web.desk.pages import Count
 from trainer.web.desk.shifts import Manning, manning
 from trainer.web.facts import told_facts
 from trainer.web.filters import day
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.roster import Roster
 from trainer.web.sheet import Link
 from trainer.web.standings import kind_name
 from trainer.web.words import _
 
 
-def machines_page(roster: Roster) -> MachinesPage:
+def machines_page(roster: Roster, wish: Wish) -> MachinesPage:
     """Build the list."""
     lines = manning(roster.standings, roster.people)
+    orders: dict[str, Order[MachineRow]] = {
+        "machine": Order(label=_("Machine")),
+        "kind": Order(label=_("Kind"), key=lambda one: (kind_name(one.kind), one.id)),
+    }
+    listing = listed(list(roster.machines.values()), wish, "desk.machines", orders, _text)
     return MachinesPage(
         frame=desk_frame("desk.machines", _("Machines")),
         span=_("%(count)s on file", count=len(roster.machines)),
         lede=_lede(roster, lines),
-        rows=tuple(_row(machine, lines, roster.on) for machine in roster.machines.values()),
+        listing=listing,
+        rows=tuple(_row(machine, lines, roster.on) for machine in listing.rows),
     )
+
+
+def _text(machine: MachineRow) -> str:
+    return f"{machine.id} {machine.name} {kind_name(machine.kind)}"
 
 
 def _lede(roster: Roster, lines: list[Manning]) -> str:

@@ -6,7 +6,8 @@ from typing import Any
 
 from trainer.records.standing import Reason
 from trainer.web.entries import HistoryRow
-from trainer.web.sheet import Column, Frame, Link, Named, Pages
+from trainer.web.listing import Listing
+from trainer.web.sheet import Frame, Link, Named
 from trainer.wording import Sentence
 
 Choices = tuple[tuple[str, str], ...]
@@ -84,16 +85,14 @@ class PeoplePage:
 
     frame: Frame
     span: str
-    find: str
     shifts: Choices
     shift: str
     machines: Choices
     machine: str
     words: Choices
     word: str
-    columns: tuple[Column, ...]
     rows: tuple[PersonLine, ...]
-    pages: Pages
+    listing: Listing[Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,8 +173,7 @@ class HistoryPage:
     frame: Frame
     person: Named
     note: str
-    rows: tuple[HistoryRow, ...]
-    pages: Pages
+    listing: Listing[HistoryRow]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,7 +205,7 @@ class PracticalsPage:
     machines: Choices
     machine: str
     rows: tuple[Waiting, ...]
-    pages: Pages
+    listing: Listing[Any]
     mine: tuple[Right, ...]
 
 
@@ -325,7 +323,7 @@ class DuesPage:
     machines: Choices
     machine: str
     groups: tuple[Group, ...]
-    pages: Pages
+    listing: Listing[Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -375,9 +373,9 @@ class ReportsPage:
     """What was asked and reported at the kiosks."""
 
     frame: Frame
-    questions: tuple[Reported, ...]
-    reports: tuple[Reported, ...]
-    answered: tuple[Reported, ...]
+    questions: Listing[Reported]
+    reports: Listing[Reported]
+    answered: Listing[Reported]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,7 @@
 """Everybody, with standing per machine and what each still lacks; searched, sorted, fifty to a page."""
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -13,12 +13,10 @@ from trainer.web.desk.acts import next_act
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Hold, PeoplePage, PersonLine
 from trainer.web.language import translate
-from trainer.web.roster import Roster, matching, named
-from trainer.web.sheet import Column, address, turn
+from trainer.web.listing import Order, Wish, listed
+from trainer.web.roster import Roster, named
 from trainer.web.standings import ORDER, SHAPES, any_of, told_standings
 from trainer.web.words import _, ngettext
-
-COLUMNS = ("name", "number", "shift", "ends")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,34 +27,34 @@ class Choice:
     shift: str = ""
     machine: str = ""
     word: str = ""
-    sort: str = "name"
+    sort: str = ""
     page: str = "1"
 
-    def given(self, **changed: str) -> dict[str, str]:
-        """Return the choices as they stand in an address, some of them changed."""
-        kept = {"find": self.find, "shift": self.shift, "machine": self.machine, "word": self.word, "sort": self.sort}
-        return {key: value for key, value in (kept | changed).items() if value}
+    @property
+    def wish(self) -> Wish:
+        """Return what was asked of the list itself."""
+        return Wish(find=self.find, sort=self.sort, page=self.page)
 
 
 def people_page(roster: Roster, choice: Choice) -> PeoplePage:
     """Build the list for one choice."""
     standing_of = roster.of_person()
     found = _chosen(roster, choice, standing_of)
-    ordered = sorted(found, key=_order(choice.sort, standing_of))
-    rows, pages = turn(ordered, choice.page, "desk.people", **choice.given())
+    kept = {"shift": choice.shift, "machine": choice.machine, "word": choice.word}
+    listing = listed(
+        found, choice.wish, "desk.people", _orders(standing_of), lambda one: f"{one.name} {one.number}", **kept
+    )
     return PeoplePage(
         frame=desk_frame("desk.people", _("People")),
-        span=_span(len(found), roster),
-        find=choice.find,
+        span=_span(listing.pages.total, roster),
         shifts=any_of((shift, shift) for shift in roster.shifts()),
         shift=choice.shift,
         machines=any_of((machine, machine) for machine in roster.machines),
         machine=choice.machine,
         words=any_of((word.value, shape.words) for word, shape in SHAPES.items()),
         word=choice.word,
-        columns=_columns(choice),
-        rows=tuple(_row(person, standing_of.get(person.key, ())) for person in rows),
-        pages=pages,
+        listing=listing,
+        rows=tuple(_row(person, standing_of.get(person.key, ())) for person in listing.rows),
     )
 
 
@@ -69,10 +67,10 @@ def _chosen(roster: Roster, choice: Choice, standing_of: Mapping[str, Sequence[S
             choice.machine in {"", one.machine} and choice.word in {"", one.word.value} for one in mine
         )
 
-    return matching(filter(fits, roster.present()), choice.find)
+    return list(filter(fits, roster.present()))
 
 
-def _order(sort: str, standing_of: Mapping[str, Sequence[Standing]]) -> Callable[[PersonRow], Any]:
+def _orders(standing_of: Mapping[str, Sequence[Standing]]) -> dict[str, Order[PersonRow]]:
     def by_end(person: PersonRow) -> Any:
         return next_end(standing_of.get(person.key, ())) or date.max, name_order(person.sort_name)
 
@@ -85,21 +83,17 @@ def _order(sort: str, standing_of: Mapping[str, Sequence[Standing]]) -> Callable
     def by_name(person: PersonRow) -> Any:
         return name_order(person.sort_name), person.number
 
-    return {"ends": by_end, "shift": by_shift, "number": by_number}.get(sort, by_name)
+    return {
+        "name": Order(label=_("Name"), key=by_name),
+        "number": Order(label=_("Number"), key=by_number),
+        "shift": Order(label=_("Shift"), key=by_shift),
+        "ends": Order(label=_("Next end"), key=by_end),
+    }
 
 
 def next_end(standings: Sequence[Standing]) -> date | None:
     """Return the first day on which something that holds comes to its end."""
     return min((one.holds_until for one in standings if one.may_run and one.holds_until), default=None)
-
-
-def _columns(choice: Choice) -> tuple[Column, ...]:
-    labels = {"name": _("Name"), "number": _("Number"), "shift": _("Shift"), "ends": _("Next end")}
-    here = choice.sort if choice.sort in COLUMNS else "name"
-    return tuple(
-        Column(label=labels[key], url=address("desk.people", **choice.given(sort=key)), here=key == here)
-        for key in COLUMNS
-    )
 
 
 def _span(count: int, roster: Roster) -> str:

@@ -21,11 +21,12 @@ from trainer.web.desk.coaching import ToCoach
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import DueLine, Group, HistoryPage, PersonPage, SlipLine, StandingLine
 from trainer.web.desk.telling import WHATS
-from trainer.web.entries import history
+from trainer.web.entries import HistoryRow, history
 from trainer.web.filters import day
-from trainer.web.language import NAMES, current
+from trainer.web.language import NAMES, current, translate
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.roster import Roster, named
-from trainer.web.sheet import Box, Link, turn
+from trainer.web.sheet import Box, Link
 from trainer.web.standings import SHAPES, any_of, role_name, told_standings
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
@@ -177,14 +178,21 @@ def _all_history(person: PersonRow, count: int) -> Link | None:
 
 
 def history_page(
-    person: PersonRow, entries: Sequence[Entry], people: Mapping[str, PersonRow], page: str
+    person: PersonRow, entries: Sequence[Entry], people: Mapping[str, PersonRow], wish: Wish
 ) -> HistoryPage:
-    """Build the sheet of every entry of a person, newest first."""
-    rows, pages = turn(entries, page, "desk.history", key=person.key)
+    """Build the sheet of every entry of a person, in the order of recording, newest first."""
+    orders: dict[str, Order[HistoryRow]] = {
+        "recorded": Order(label=_("Recorded")),
+        "happened": Order(label=_("Happened"), key=lambda row: (row.happened, row.number)),
+    }
+    listing = listed(history(entries, people), wish, "desk.history", orders, _searched, key=person.key)
     return HistoryPage(
         frame=desk_frame("desk.people", _("History of %(person)s", person=person.name)),
         person=named(person, "desk.person"),
         note=ngettext("%(num)s entry", "%(num)s entries", len(entries)),
-        rows=history(rows, people),
-        pages=pages,
+        listing=listing,
     )
+
+
+def _searched(row: HistoryRow) -> str:
+    return f"L-{row.number} {day(row.happened)} {row.recorded} {translate(row.what)} {row.by}"

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from trainer.records.names import order as name_order
 from trainer.records.practicals import Entitlement
 from trainer.records.standing import Standing, StandingWord
 from trainer.web.desk.acts import sign_act
@@ -9,8 +10,8 @@ from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.judges import Judges, until
 from trainer.web.desk.pages import PracticalsPage, Right, Waiting
 from trainer.web.language import translate
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.roster import Roster, named
-from trainer.web.sheet import turn
 from trainer.web.standings import any_of, kind_name, role_name
 from trainer.web.words import _, ngettext
 
@@ -22,6 +23,8 @@ class PracticalChoice:
     """What a reader picked from the list's blanks."""
 
     machine: str = ""
+    find: str = ""
+    sort: str = ""
     page: str = "1"
 
 
@@ -29,20 +32,35 @@ def practicals_page(roster: Roster, judges: Judges, choice: PracticalChoice, *, 
     """Build the list, of one machine where one is named."""
     waiting = [one for one in roster.standings if one.word in OPEN and _here(roster, one)]
     waiting = [one for one in waiting if choice.machine in {"", one.machine}]
-    rows, pages = turn(waiting, choice.page, "desk.practicals", machine=choice.machine)
+    wish = Wish(find=choice.find, sort=choice.sort, page=choice.page)
+    listing = listed(
+        waiting, wish, "desk.practicals", _orders(roster), lambda one: _text(roster, one), machine=choice.machine
+    )
     return PracticalsPage(
         frame=desk_frame("desk.practicals", _("Practicals")),
         lede=ngettext(
             "%(num)s practical is open. Passing the theory alone authorises nobody.",
             "%(num)s practicals are open. Passing the theory alone authorises nobody.",
-            len(waiting),
+            listing.pages.total,
         ),
         machines=any_of((each, each) for each in roster.machines),
         machine=choice.machine,
-        rows=tuple(_row(roster, judges, one, me) for one in rows),
-        pages=pages,
+        rows=tuple(_row(roster, judges, one, me) for one in listing.rows),
+        listing=listing,
         mine=tuple(_right(right) for right in judges.of(me)),
     )
+
+
+def _orders(roster: Roster) -> dict[str, Order[Standing]]:
+    return {
+        "person": Order(label=_("Person"), key=lambda one: name_order(roster.people[one.person].sort_name)),
+        "machine": Order(label=_("Machine, role"), key=lambda one: (one.machine, one.role)),
+    }
+
+
+def _text(roster: Roster, one: Standing) -> str:
+    person = roster.people[one.person]
+    return f"{person.name} {person.number} {person.shift} {one.machine} {role_name(one.role)}"
 
 
 def _here(roster: Roster, one: Standing) -> bool:

@@ -1,6 +1,7 @@
 """Questions and reports from the kiosk: what is open, what was answered of late, and one question to answer."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from flask import url_for
@@ -11,17 +12,32 @@ from trainer.records.people import PersonRow
 from trainer.web.desk.frames import desk_frame
 from trainer.web.desk.pages import Answered, AskedPage, Reported, ReportsPage
 from trainer.web.desk.waiting import lasted
+from trainer.web.listing import Listing, Order, Wish, listed
 from trainer.web.sheet import Box, Link, moment
 from trainer.web.wishes import told_question
 from trainer.web.words import _
 from trainer.wording import Sentence
 
 LATELY = timedelta(days=30)
-MOST = 50  # rows of a list
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReportsChoice:
+    """What a reader asked of the three lists; each turns its own pages."""
+
+    find: str = ""
+    sort: str = ""
+    page: str = "1"  # of the questions
+    reports: str = "1"
+    answered: str = "1"
 
 
 def reports_page(
-    asked: Sequence[AskedRow], hazards: Sequence[HazardRow], named: Mapping[str, PersonRow], now: datetime
+    asked: Sequence[AskedRow],
+    hazards: Sequence[HazardRow],
+    named: Mapping[str, PersonRow],
+    now: datetime,
+    choice: ReportsChoice,
 ) -> ReportsPage:
     """Build the sheet: open questions, open reports, then what was answered within the last days, newest first."""
     questions = [_question(row, named, now) for row in asked if row.is_open]
@@ -35,10 +51,26 @@ def reports_page(
             _("Asked and reported"),
             Box(label=_("Open"), value=str(len(questions) + len(reports))),
         ),
-        questions=tuple(questions),
-        reports=tuple(reports),
-        answered=tuple(row for at, row in closed if now - at <= LATELY)[:MOST],
+        questions=_listed(questions, choice, "page"),
+        reports=_listed(reports, choice, "reports"),
+        answered=_listed([row for at, row in closed if now - at <= LATELY], choice, "answered"),
     )
+
+
+def _listed(rows: Sequence[Reported], choice: ReportsChoice, called: str) -> Listing[Reported]:
+    """Return one of the three lists, on a page of its own; words and order are common to them."""
+    orders: dict[str, Order[Reported]] = {
+        "when": Order(label=_("When")),
+        "number": Order(label=_("Number"), key=lambda row: row.reference),
+        "who": Order(label=_("Who"), key=lambda row: row.who),
+        "about": Order(label=_("About"), key=lambda row: row.about),
+    }
+    wish = Wish(find=choice.find, sort=choice.sort, page=str(getattr(choice, called)))
+    return listed(rows, wish, "desk.reports", orders, _text, called=called)
+
+
+def _text(row: Reported) -> str:
+    return f"{row.reference} {row.who} {row.about} {row.words}"
 
 
 def _question(row: AskedRow, named: Mapping[str, PersonRow], now: datetime) -> Reported:

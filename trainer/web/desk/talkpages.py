@@ -6,7 +6,8 @@ from typing import Any
 from markupsafe import Markup
 
 from trainer.web.desk.pages import Choices
-from trainer.web.sheet import Frame, Named, Pages
+from trainer.web.listing import Listing
+from trainer.web.sheet import Frame, Named
 from trainer.wording import Sentence
 
 
@@ -30,8 +31,7 @@ class TalksPage:
     topic: str
     drills: Choices
     going_on: str
-    rows: tuple[Held, ...]
-    pages: Pages
+    listing: Listing[Held]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

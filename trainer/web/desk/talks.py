@@ -19,9 +19,9 @@ from trainer.web.desk.talkpages import Came, DoorPage, Held, TalksPage
 from trainer.web.desk.wall import racing
 from trainer.web.filters import clock_time, day
 from trainer.web.language import current
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.rooms import rooms
 from trainer.web.roster import named
-from trainer.web.sheet import turn
 from trainer.web.standings import any_of
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence, say
@@ -107,7 +107,7 @@ def talks_page(
     bank: Bank,
     entries: Sequence[Entry],
     people: Mapping[str, PersonRow],
-    page: str,
+    wish: Wish,
     *,
     topic: str,
     going_on: Prepared | None,
@@ -116,15 +116,20 @@ def talks_page(
     language = current()
     talks = [(one.id, one.name.in_(language)) for one in bank.programmes.values() if one.kind is ProgrammeKind.TALK]
     talks += [(one.id, f"{one.title.in_(language)} ({one.id})") for one in bank.scenarios.values()]
-    rows, pages = turn(_held(entries, people), page, "desk.talks")
+    orders: dict[str, Order[Held]] = {
+        "day": Order(label=_("Day")),
+        "topic": Order(label=_("Topic"), key=lambda one: one.topic),
+        "presenter": Order(label=_("Presenter"), key=lambda one: one.presenter),
+    }
+    held = _held(entries, people)
+    listing = listed(held, wish, "desk.talks", orders, lambda one: f"{one.day} {one.topic} {one.presenter}")
     return TalksPage(
         frame=desk_frame("desk.talks", _("Talks")),
         topics=any_of(talks, _("choose")),
         topic=topic,
         drills=any_of(racing(bank), _("no drill")),
         going_on=going_on.talk.topic if going_on else "",
-        rows=tuple(rows),
-        pages=pages,
+        listing=listing,
     )
 
 

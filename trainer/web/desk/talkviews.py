@@ -13,8 +13,10 @@ from trainer.web.access import TRAINER, doors
 from trainer.web.desk.blueprint import bp
 from trainer.web.desk.talks import BACK, Prepared, begun, door_page, prepare, sheets_of, talks_page
 from trainer.web.desk.wall import wall_page
+from trainer.web.listing import Wish
 from trainer.web.rooms import rooms
 from trainer.web.roster import known
+from trainer.web.sheet import chosen
 from trainer.web.words import ngettext
 from trainer.wording import Sentence, say
 
@@ -31,7 +33,7 @@ def all_talks() -> str:
         entries = list(ledger.entries(reading, kind=EntryKind.ATTENDED, since=reading.today() - BACK))
         people = known(reading, entries)
     topic = request.args.get("item", "")[:LONGEST]
-    page = talks_page(opened.bank, entries, people, request.args.get("page", "1"), topic=topic, going_on=_kept())
+    page = talks_page(opened.bank, entries, people, Wish(**chosen(Wish, request.args)), topic=topic, going_on=_kept())
     return render_template("desk/talks.html", page=page)
 
 

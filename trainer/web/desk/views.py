@@ -27,6 +27,7 @@ from trainer.web.desk.practicals import PracticalChoice, practicals_page
 from trainer.web.desk.weekpage import week_page
 from trainer.web.entries import entry_page
 from trainer.web.filters import day
+from trainer.web.listing import Wish
 from trainer.web.rooms import rooms
 from trainer.web.roster import gather, known
 from trainer.web.sheet import chosen, place
@@ -79,7 +80,7 @@ def history(key: str) -> str:
     """Show every entry of one person."""
     with rooms().record.reading() as reading:
         person, entries, everybody = services.read_history(reading, key)
-    page = history_page(person, entries, everybody, request.args.get("page", "1"))
+    page = history_page(person, entries, everybody, Wish(**chosen(Wish, request.args)))
     return render_template("desk/history.html", page=page)
 
 
@@ -138,7 +139,7 @@ def machines() -> str:
     opened = rooms()
     with opened.record.reading() as reading:
         roster = gather(reading, opened.bank, on=reading.today())
-    return render_template("desk/machines.html", page=machines_page(roster))
+    return render_template("desk/machines.html", page=machines_page(roster, Wish(**chosen(Wish, request.args))))
 
 
 @bp.get("/machines/<machine>")
@@ -186,7 +187,7 @@ def items() -> str:
     opened = rooms()
     with opened.record.reading() as reading:
         found = item_records.findings(reading, opened.bank)
-    return render_template("desk/items.html", page=items_page(opened.bank, found, request.args.get("page", "1")))
+    return render_template("desk/items.html", page=items_page(opened.bank, found, Wish(**chosen(Wish, request.args))))
 
 
 @bp.get("/questions/<path:item>")

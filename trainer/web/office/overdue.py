@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
+from trainer.records.names import order as name_order
 from trainer.records.standing import Standing, StandingWord
 from trainer.web.filters import day, day_long
+from trainer.web.listing import Order, Wish, listed
 from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import OverdueGroup, OverduePage, OverdueRow
 from trainer.web.roster import Roster, named
-from trainer.web.sheet import turn
 from trainer.web.standings import SHAPES, any_of, role_name
 from trainer.web.words import _, _l, ngettext
 from trainer.wording import Sentence
@@ -32,6 +34,8 @@ class OverdueChoice:
     day: str = ""
     shift: str = ""
     machine: str = ""
+    find: str = ""
+    sort: str = ""
     page: str = "1"
 
 
@@ -41,21 +45,41 @@ def overdue_page(roster: Roster, choice: OverdueChoice, refusal: Sentence | None
         (one for one in roster.standings if not one.may_run and _fits(roster, one, choice)),
         key=lambda one: (PLACES[one.word], str(one.due_on or ""), one.machine),
     )
-    rows, pages = turn(found, choice.page, "office.overdue", day=choice.day, shift=choice.shift, machine=choice.machine)
+    kept = {"day": choice.day, "shift": choice.shift, "machine": choice.machine}
+    wish = Wish(find=choice.find, sort=choice.sort, page=choice.page)
+    listing = listed(found, wish, "office.overdue", _orders(roster), lambda one: _text(roster, one), **kept)
     return OverduePage(
         frame=office_frame("office.overdue", _("Overdue on %(day)s", day=day(roster.on))),
         heading=_("Overdue on %(day)s", day=day_long(roster.on)),
         note=_("who may not run what they are meant to run"),
-        answer=_answer(found),
+        answer=_answer(listing.found),
         refusal=refusal,
         day=day(roster.on),
         shifts=any_of((shift, shift) for shift in roster.shifts()),
         shift=choice.shift,
         machines=any_of((machine, machine) for machine in roster.machines),
         machine=choice.machine,
-        groups=_groups(roster, found, rows),
-        pages=pages,
+        groups=_groups(roster, listing.found, listing.rows),
+        listing=listing,
     )
+
+
+def _orders(roster: Roster) -> dict[str, Order[Standing]]:
+    """Return the orders of the list; the kinds of what is lacking stay apart in each of them."""
+
+    def name(one: Standing) -> Any:
+        return PLACES[one.word], name_order(roster.people[one.person].sort_name)
+
+    return {
+        "since": Order(label=_("Since")),
+        "who": Order(label=_("Who"), key=name),
+        "machine": Order(label=_("Machine, role"), key=lambda one: (PLACES[one.word], one.machine, one.role)),
+    }
+
+
+def _text(roster: Roster, one: Standing) -> str:
+    person = roster.people[one.person]
+    return f"{person.name} {person.number} {person.shift} {one.machine} {role_name(one.role)}"
 
 
 def _fits(roster: Roster, one: Standing, choice: OverdueChoice) -> bool:

@@ -1,10 +1,12 @@
 """What each sheet of the office shows, as data. A template is given one of these and nothing else."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from trainer.records.standing import Reason
 from trainer.web.entries import HistoryRow
 from trainer.web.facts import Fact
+from trainer.web.listing import Listing
 from trainer.web.office.clocks import Clocks
 from trainer.web.sheet import Frame, Link, Named, Pages
 from trainer.web.standings import StandingRow
@@ -237,4 +239,4 @@ class OverduePage:
     machines: Choices
     machine: str
     groups: tuple[OverdueGroup, ...]
-    pages: Pages
+    listing: Listing[Any]
