@@ -6,7 +6,7 @@ from typing import Any
 
 from browser.conftest import Served
 from browser.looks import FIT, REACH, axe_faults
-from web.plant import PIN
+from web.plant import KIOSK, PIN
 
 from trainer.assessment.paper import Paper, Sheet
 from trainer.records import sittings
@@ -25,6 +25,7 @@ class Walker:
         self.looked: set[str] = set()
         self.count = 0
         self.script_off = False
+        page.context.add_cookies([{"name": "kiosk", "value": KIOSK, "url": served.address}])
         page.on("console", lambda told: self.note(told.text))
         page.on("pageerror", lambda error: self.note(str(error)))
 

@@ -22,7 +22,7 @@ from pathlib import Path
 import pytest
 from banks import shipped_bank
 from browser.papers import open_sitting, sheet_of
-from web.plant import PIN, Plant, build_plant, open_plant
+from web.plant import KIOSK, PIN, Plant, build_plant, open_plant
 
 from trainer.assessment.paper import Sheet
 from trainer.bank import Bank
@@ -36,6 +36,15 @@ SHEETS = 160
 TOKEN = re.compile(r'name="csrf_token"[^>]*value="([^"]+)"')
 KEY = re.compile(r'name="key" value="([^"]+)"')
 GONE = (urllib.error.URLError, ConnectionError, http.client.HTTPException, TimeoutError)
+
+
+def kiosk_cookie() -> http.cookiejar.Cookie:
+    """Return what an enrolled kiosk holds."""
+    where = {"domain": "127.0.0.1", "domain_specified": False, "domain_initial_dot": False, "port": None}
+    life = {"expires": None, "discard": True, "secure": False, "comment": None, "comment_url": None, "rest": {}}
+    return http.cookiejar.Cookie(
+        0, "kiosk", KIOSK, **where, port_specified=False, path="/", path_specified=True, **life
+    )
 
 
 class Stay(urllib.request.HTTPRedirectHandler):
@@ -56,8 +65,10 @@ class Client:
     reached: int = 1
 
     def __post_init__(self) -> None:
-        jar = urllib.request.HTTPCookieProcessor(http.cookiejar.CookieJar())
-        self.opener = urllib.request.build_opener(urllib.request.ProxyHandler({}), jar, Stay)
+        jar = http.cookiejar.CookieJar()
+        jar.set_cookie(kiosk_cookie())
+        cookies = urllib.request.HTTPCookieProcessor(jar)
+        self.opener = urllib.request.build_opener(urllib.request.ProxyHandler({}), cookies, Stay)
 
     def get(self, path: str) -> str:
         with self.opener.open(self.address + path, timeout=5) as answer:

@@ -1,5 +1,6 @@
 """A small plant behind the doors, for tests of desk and office: a record's site whose people can sign in."""
 
+import hashlib
 import random
 import re
 from dataclasses import dataclass
@@ -15,14 +16,16 @@ from trainer.assessment.result import result
 from trainer.bank import Bank
 from trainer.cli._seeding.answers import answer_paper
 from trainer.clock import FixedClock
-from trainer.records import assignments, open_record, people, sittings
+from trainer.records import Record, assignments, open_record, people, sittings
 from trainer.records.ledger import Entry
+from trainer.records.models import Kiosk
 from trainer.settings import Settings
 from trainer.web import create_app
 
 NOW = datetime(2026, 3, 9, 13, 12, tzinfo=UTC)  # 07:12 at the plant, a Monday
 PASSWORD = "long enough for a door"
 PIN = "7304"
+KIOSK = "a-token-of-an-enrolled-kiosk"  # no real one; browsers of the tests hold it
 TOKEN = re.compile(r'name="csrf_token"[^>]*value="([^"]+)"')
 
 
@@ -37,6 +40,7 @@ class Plant:
         """Return a browser; with ``login`` somebody is signed in at desk and office. By then it is the tests' day."""
         self.site.clock.instant = max(self.site.clock.instant, NOW)
         client = self.app.test_client()
+        client.set_cookie("kiosk", KIOSK)
         if login is not None:
             token = csrf(client.get("/sign-in").text)
             form = {"login": login, "password": PASSWORD, "csrf_token": token}
@@ -91,6 +95,14 @@ def post(client: FlaskClient, address: str, form: dict[str, Any], *, of: str | N
     return client.post(address, data={**form, "csrf_token": token})
 
 
+def enrol(record: Record, by: str) -> None:
+    """Put a kiosk on file that the tests' browsers are, without an entry, so that entries keep their numbers."""
+    digest = hashlib.sha256(KIOSK.encode()).hexdigest()
+    with record.writing() as w:
+        made = {"id": "0" * 32, "name": "Hall 2", "token": digest, "invited_by": by}
+        w.session.add(Kiosk(**made, invited_at=w.now(), enrolled_at=w.now()))
+
+
 def build_plant(settings: Settings, bank: Bank) -> None:
     """Build, 500 days before the tests' day: a learner with a programme, a trainer, an officer, one with both roles."""
     clock = FixedClock(NOW - timedelta(days=500))
@@ -114,6 +126,7 @@ def build_plant(settings: Settings, bank: Bank) -> None:
             happened_on=site.today(),
             machine="PB-1",
         )
+    enrol(record, site.officer)
     record.close()
 
 

@@ -10,7 +10,7 @@ from datetime import timedelta
 import pytest
 from flask import session
 from flask.testing import FlaskClient
-from web.plant import NOW, Plant
+from web.plant import KIOSK, NOW, Plant
 from werkzeug.routing import Rule
 
 from trainer.records import people
@@ -56,6 +56,7 @@ def seated(plant: Plant, who: str) -> FlaskClient:
     """Return a browser in which somebody has just signed in."""
     plant.site.clock.instant = NOW
     client = plant.app.test_client()
+    client.set_cookie("kiosk", KIOSK)
     if who == NOBODY:
         return client
     number = {LEARNER: "00241", TRAINER_PIN: "00101", TRAINER: "00101", OFFICER: "00112", BOTH: "00115"}[who]

@@ -21,13 +21,19 @@ def free_port(host: str, wanted: int) -> int:
     raise OSError(f"no port can be opened on {host}")
 
 
-def serve(settings: Settings, *, host: str, port: int, threads: int, ready: Callable[[str], None]) -> None:
-    """Serve until the process is stopped; ``ready`` hears the address once requests are taken."""
+def serve(
+    settings: Settings, *, host: str, port: int, threads: int, ready: Callable[[str], None], demo: bool = False
+) -> None:
+    """Serve until the process is stopped; ``ready`` hears the address once requests are taken.
+
+    ``demo`` takes every browser for a kiosk; only an invented plant is served so.
+    """
     from waitress import create_server  # noqa: PLC0415  (heavy; only when something is served)
 
     from trainer.web import create_app  # noqa: PLC0415
 
-    server = create_server(create_app(settings, clock=Clock()), host=host, port=port, threads=threads, ident="trainer")
+    app = create_app(settings, clock=Clock(), demo=demo)
+    server = create_server(app, host=host, port=port, threads=threads, ident="trainer")
     ready(f"http://{host}:{port}/")
     try:
         server.run()

@@ -49,4 +49,5 @@ def _serve(settings: Settings, port: int) -> None:
     from trainer.cli._serving import free_port, serve  # noqa: PLC0415
 
     host = "127.0.0.1"
-    serve(settings, host=host, port=free_port(host, port), threads=8, ready=lambda address: click.echo(doors(address)))
+    port = free_port(host, port)
+    serve(settings, host=host, port=port, threads=8, ready=lambda address: click.echo(doors(address)), demo=True)

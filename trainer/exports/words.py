@@ -91,6 +91,10 @@ EVENTS: Mapping[str, str] = MappingProxyType(
         "password-lent": mark("a password for one use was handed out"),
         "pin-reset": mark("a new PIN was handed out"),
         "sessions-ended": mark("signed out everywhere"),
+        "kiosk-invited": mark("a code for a kiosk was made"),
+        "kiosk-enrolled": mark("a kiosk was enrolled"),
+        "kiosk-renamed": mark("a kiosk was renamed"),
+        "kiosk-withdrawn": mark("a kiosk was withdrawn"),
     }
 )
 

@@ -23,9 +23,17 @@ LARGEST_FORM = 2 * 1024 * 1024  # bytes
 
 
 def create_app(
-    settings: Settings, *, bank: Bank | None = None, record: Record | None = None, clock: Clock | None = None
+    settings: Settings,
+    *,
+    bank: Bank | None = None,
+    record: Record | None = None,
+    clock: Clock | None = None,
+    demo: bool = False,
 ) -> Flask:
     """Build the application. Nothing is read or opened before this is called.
+
+    ``demo`` enrols every browser that opens the first sheet as a kiosk. It is for an invented plant alone; no setting
+    can switch it on.
 
     Raises :class:`~trainer.errors.BankError` when the content bank has an error: a faulty bank is refused whole.
     """
@@ -43,6 +51,7 @@ def create_app(
         clock=clock,
     )
     _configure(app, settings)
+    app.config["ENROLS_ANYBODY"] = demo
     CSRFProtect(app)
     for part in (language, filters, headers, errors):
         part.init_app(app)

@@ -23,7 +23,7 @@ LEARNER, TRAINER, OFFICER = "learner", "trainer", "officer"
 ROLES = frozenset({LEARNER, TRAINER, OFFICER})
 IDLE = {"kiosk": timedelta(minutes=30), "office": timedelta(minutes=60)}  # the kiosk's own script warns long before
 LONGEST = timedelta(hours=12)
-PLACE = ("kiosk", "language", "swapped", "contrast")  # what belongs to the place, not to the person
+PLACE = ("language", "swapped", "contrast")  # what belongs to the place, not to the person
 
 
 class Doors:

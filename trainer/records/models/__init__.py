@@ -3,6 +3,7 @@
 from trainer.records.models.access import Secret, SignIn, Throttle
 from trainer.records.models.base import Base
 from trainer.records.models.editions import Edition
+from trainer.records.models.kiosks import Kiosk
 from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine, MachineFact, MachineReading
 from trainer.records.models.people import Person, PersonName, PersonRole
@@ -23,6 +24,7 @@ __all__ = [
     "Hazard",
     "HazardAnswer",
     "Head",
+    "Kiosk",
     "Machine",
     "MachineFact",
     "MachineReading",

@@ -14,6 +14,8 @@ PLACES: Mapping[str, Fate] = {
     "hazard.person": "taken out",
     "hazard_answer.by": "opaque key stays",
     "head.chain": "opaque key stays",
+    "kiosk.invited_by": "opaque key stays",
+    "kiosk.withdrawn_by": "opaque key stays",
     "machine_fact.by": "opaque key stays",
     "machine_reading.by": "opaque key stays",
     "mail_address.person": "taken out",

@@ -14,6 +14,7 @@ from trainer.web.access import LEARNER, doors
 from trainer.web.kiosk import place, sheets, work
 from trainer.web.kiosk.asidepages import AnswerPage, AskPage
 from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.enrolment import here
 from trainer.web.kiosk.forms import AskForm
 from trainer.web.kiosk.frames import frame, my_boxes
 from trainer.web.kiosk.pages import NoticePage
@@ -106,7 +107,7 @@ def _keep(form: AskForm) -> str:
             about=_about(),
             wish=Wish(form.wish.data),
             words=form.words.data or "",
-            kiosk=str(session.get("kiosk", "kiosk")),
+            kiosk=here(),
         )
     return kept.reference
 

@@ -3,7 +3,12 @@
 from flask import Blueprint, g, redirect, request, session, url_for
 from werkzeug.wrappers import Response
 
+from trainer.records import kiosks
+from trainer.web.access import leave
+from trainer.web.rooms import rooms
+
 bp = Blueprint("kiosk", __name__)
+COOKIE = "kiosk"  # holds the device's token; the record keeps its digest
 
 WHILE_PAUSED = frozenset(
     f"kiosk.{name}"
@@ -20,6 +25,19 @@ WHILE_PAUSED = frozenset(
         "tongues",
     )
 )
+
+
+@bp.before_request
+def know_kiosk() -> Response | None:
+    """Know which enrolled kiosk this is; a session goes on at no other device, nor after its kiosk was withdrawn."""
+    token = request.cookies.get(COOKIE, "")
+    with rooms().record.reading() as r:
+        g.kiosk = kiosks.of_token(r, token) if token else None
+    if g.kiosk is None and session.get("door") == "kiosk":
+        leave()
+        g.person, g.roles = None, frozenset()
+        return redirect(url_for("kiosk.start"), 303)
+    return None
 
 
 @bp.before_request

@@ -52,6 +52,12 @@ class PinForm(FlaskForm):  # type: ignore[misc]
     pin = PasswordField(_l("Your PIN"), [InputRequired(_l("Type your PIN.")), Length(max=16)])
 
 
+class EnrolForm(FlaskForm):  # type: ignore[misc]
+    """The code that makes a device a kiosk."""
+
+    code = StringField(_l("Code for this device"), [InputRequired(_l("Type the code.")), Length(max=LONGEST_TYPED)])
+
+
 class HazardForm(FlaskForm):  # type: ignore[misc]
     """Report a hazard."""
 

@@ -11,6 +11,7 @@ from trainer.web import language
 from trainer.web.access import doors
 from trainer.web.kiosk import place
 from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.enrolment import here
 from trainer.web.kiosk.forms import HazardForm
 from trainer.web.kiosk.frames import frame, my_boxes, plant_boxes
 from trainer.web.kiosk.pages import Box, HazardPage, NoticePage
@@ -85,7 +86,7 @@ def _report(form: HazardForm) -> str:
         kept = hazards.report(
             w,
             words=form.words.data,
-            kiosk=str(session.get("kiosk", "kiosk")),
+            kiosk=here(),
             person=g.person.key if named else None,
             machine=form.machine.data or None,
             kind=form.kind.data,

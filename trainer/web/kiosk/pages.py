@@ -356,6 +356,15 @@ class PausePage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EnrolPage:
+    """A device that is not enrolled: no PIN is taken, only the code that makes it a kiosk."""
+
+    frame: Frame
+    code: str = ""
+    refusal: Sentence | str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NoticePage:
     """A sheet of one subject and the keys that lead on: still there, a badge was read, a report was kept, wipe."""
 

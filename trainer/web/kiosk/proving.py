@@ -1,9 +1,10 @@
 """Proving who one is at this kiosk: number or badge with a PIN. Tries are counted here as everywhere."""
 
-from flask import g, request, session
+from flask import g
 
 from trainer.records import access
 from trainer.records.people import PersonRow
+from trainer.web.kiosk.enrolment import here
 from trainer.web.rooms import rooms
 
 
@@ -20,4 +21,4 @@ def prove_again(pin: str) -> None:
 
 def where() -> str:
     """Name this kiosk for the log of sign-ins."""
-    return f"kiosk:{session.get('kiosk') or request.remote_addr or 'unknown'}"
+    return f"kiosk:{here()}"

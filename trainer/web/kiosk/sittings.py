@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from flask import g, redirect, render_template, request, session, url_for
+from flask import g, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from trainer.assessment.answers import AskBack
@@ -14,6 +14,7 @@ from trainer.web import language
 from trainer.web.access import LEARNER, doors
 from trainer.web.kiosk import place, sheets, work
 from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.enrolment import here
 from trainer.web.kiosk.feedback import feedback_page
 from trainer.web.kiosk.forms import PinForm, looks_like_badge, pressed
 from trainer.web.kiosk.frames import frame, short_name, zones
@@ -39,7 +40,7 @@ TEMPLATES = {
 @doors.needs(LEARNER)
 def begin() -> Response:
     """Start what is waiting, or go on with it at the sheet where it was left."""
-    row = work.begin(g.person, request.form.get("programme", ""), str(session.get("kiosk", "kiosk")))
+    row = work.begin(g.person, request.form.get("programme", ""), here())
     return _to(row.id, row.at)
 
 

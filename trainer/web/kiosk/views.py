@@ -12,6 +12,7 @@ from trainer.web import language
 from trainer.web.access import LEARNER, doors, enter, leave
 from trainer.web.kiosk import place, work
 from trainer.web.kiosk.blueprint import bp
+from trainer.web.kiosk.enrolment import not_enrolled
 from trainer.web.kiosk.forms import PinForm, SignInForm, clean_code, looks_like_badge, pressed
 from trainer.web.kiosk.frames import GRACE_SECONDS, frame, my_boxes, plant_boxes
 from trainer.web.kiosk.mine import mine_page
@@ -34,6 +35,8 @@ def start() -> Response | str | tuple[str, int]:
     if _overdue():
         sign_out_now()
         return redirect(url_for("kiosk.start"), 303)
+    if g.kiosk is None:
+        return not_enrolled()
     if g.person is not None and LEARNER in g.roles:
         return redirect(url_for("kiosk.mine"), 303)
     form = SignInForm()

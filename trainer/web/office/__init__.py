@@ -4,6 +4,7 @@ from trainer.web.office import acting as acting
 from trainer.web.office import askedpaper as askedpaper
 from trainer.web.office import checking as checking
 from trainer.web.office import judging as judging
+from trainer.web.office import kiosking as kiosking
 from trainer.web.office import printing as printing
 from trainer.web.office import privacy as privacy
 from trainer.web.office import retaining as retaining

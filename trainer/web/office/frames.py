@@ -12,6 +12,7 @@ ZONES = (
     ("office.roster", _l("Roster")),
     ("office.requests", _l("Requests")),
     ("office.users", _l("Users")),
+    ("office.kiosks", _l("Kiosks")),
 )
 
 
