@@ -13,6 +13,10 @@ from trainer.records import sittings
 from trainer.records.sittings import SittingRow
 
 WIDE, LARGE, HAND = (1280, 800), (1920, 1080), (390, 844)
+QUIET = (
+    "Failed to load resource",  # a refused sign-in is answered 403
+    "Autofocus processing was blocked",  # the sheet's own script gave the focus before the first picture
+)
 _PLACE = re.compile(r"/sittings/([0-9a-f]+)/(\d+)")
 
 
@@ -30,7 +34,7 @@ class Walker:
         page.on("pageerror", lambda error: self.note(str(error)))
 
     def note(self, told: str) -> None:
-        if "Failed to load resource" not in told:  # a refused sign-in is answered 403
+        if not told.startswith(QUIET):
             self.faults.append(told)
 
     def go(self, path: str) -> None:
