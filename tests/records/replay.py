@@ -17,7 +17,10 @@ The rules, as the project states them:
     whatever was passed since, by the policy in its own entry. Good through the due day.
 7.  Practice: passed at that machine in that role, under a right to judge that was never withdrawn; no failure after
     it, no change of the machine after it.
-8.  The word is that of the first thing that is missing: suspension, theory, practice.
+8.  Where the policy that theory is held by names a time without use, it pauses once that is over since the last practical
+    or noted use at the machine. While it is paused, use does not count; back leads the way back passed (any programme of
+    the role where there is none), then a pre-start check.
+9.  The word is that of the first thing that is missing: suspension, theory, practice, use.
 """
 
 import calendar
@@ -154,6 +157,8 @@ def judged(known: list[Read], withdrawn: set[int], post: Post, on: date) -> str:
         return "supervised"
     if practice != "good":
         return "practical-pending"
+    if unused(known, withdrawn, post, on, back):
+        return "paused"
     return "refresh-due" if theory == "soon" else "authorised"
 
 
@@ -179,16 +184,34 @@ def practised(known: list[Read], withdrawn: set[int], post: Post, back: tuple[da
     return "good" if passed.at > back else "away"
 
 
-def learnt(known: list[Read], post: Post, on: date, back: tuple[date, int]) -> str:
-    passes: list[Read] = []
+def unused(known: list[Read], withdrawn: set[int], post: Post, on: date, back: tuple[date, int]) -> bool:
+    pause = due_of([x for x in passes_of(known, post) if x.at > back])[2].get("pause_after")
+    if not pause:
+        return False
+    last: Read | None = None
     for x in known:
-        done = x.kind == "prior-accepted" or (x.kind == "sitting-marked" and x.body["passed"])
-        if not (done and x.sure and x.body["programme"] in post.programmes):
+        there = x.kind == "practical-signed" and (x.body["machine"], x.body["role"]) == (post.machine, post.role)
+        if there and x.body["result"] == "passed" and x.sure and x.body["entitlement"] not in withdrawn:
+            last = x
+    assert last is not None
+    backs = [name for name, kind in post.programmes.items() if kind == "return"] or list(post.programmes)
+    until, found = moved(last.on, months_in(pause), USUAL), False
+    for x in known:
+        if x.at <= last.at or not x.sure:
             continue
-        if post.machine_kind not in x.body["machine_kinds"]:
-            continue
-        if passes or post.programmes[x.body["programme"]] == "induction":
-            passes.append(x)
+        paused = x.on > until
+        passed = x.kind == "sitting-marked" and x.body["passed"] and x.body["programme"] in backs
+        if paused and passed and post.machine_kind in x.body["machine_kinds"]:
+            found = True
+        noted = x.kind == "event" and x.body["event"] in ("used", "pre-start-check")
+        counts = not paused or (found and x.body["event"] != "used") if noted else False
+        if counts and x.body.get("machine") == post.machine:
+            until, found = moved(x.on, months_in(pause), USUAL), False
+    return on > until
+
+
+def learnt(known: list[Read], post: Post, on: date, back: tuple[date, int]) -> str:
+    passes = passes_of(known, post)
     if passes:
         anew = [x for x in passes if x.at > back]
         if not anew:
@@ -202,6 +225,19 @@ def learnt(known: list[Read], post: Post, on: date, back: tuple[date, int]) -> s
             if x.kind == kind and x.sure and bears_on(x, post) and post.programmes:
                 return told
     return "no-evidence"
+
+
+def passes_of(known: list[Read], post: Post) -> list[Read]:
+    passes: list[Read] = []
+    for x in known:
+        done = x.kind == "prior-accepted" or (x.kind == "sitting-marked" and x.body["passed"])
+        if not (done and x.sure and x.body["programme"] in post.programmes):
+            continue
+        if post.machine_kind not in x.body["machine_kinds"]:
+            continue
+        if passes or post.programmes[x.body["programme"]] == "induction":
+            passes.append(x)
+    return passes
 
 
 def bears_on(x: Read, post: Post) -> bool:

@@ -32,6 +32,7 @@ def policies(draw):
         "count_from": draw(st.sampled_from(["day", "month_end"])),
         "leap_day": draw(st.sampled_from(["feb28", "mar1"])),
         "warn_days": draw(st.sampled_from([0, 30, 60])),
+        "pause_after": draw(st.sampled_from(["", "", "P3M"])),
     } | draw(
         st.sampled_from(
             [
@@ -78,7 +79,7 @@ def bodies(draw, rows):
     if kind == "reinstated":
         return "reinstated", {"suspension": draw(st.sampled_from(held or [1])), "reason": "x", **unsure}
     if kind == "event":
-        event = draw(st.sampled_from(["machine-changed", "left", "returned", "incident"]))
+        event = draw(st.sampled_from(["machine-changed", "left", "returned", "incident", "used", "pre-start-check"]))
         body = {"event": event, "note": "", "machine": draw(st.sampled_from(["PB-1", "PB-2"])), **unsure}
         last = {"last_day": (START + timedelta(draw(st.integers(0, 500)))).isoformat()}
         return "event", body | (last if event == "left" and draw(st.booleans()) else {})

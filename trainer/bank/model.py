@@ -222,6 +222,7 @@ class DueRules(Frozen):
     late_resets: bool = True
     work_in_grace: bool = False
     young_period: Period | Literal[""] = ""
+    pause_after: Period | Literal[""] = ""
 
 
 class StopRule(Frozen):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from trainer.cli import _remind
+from trainer.cli import _pauses, _remind
 from trainer.cli.options import (
     data_option,
     day_option,
@@ -81,7 +81,7 @@ def command(
     _print(asked, as_json=as_json)
 
 
-for _each in _remind.COMMANDS:
+for _each in (*_remind.COMMANDS, _pauses.pauses):
     command.add_command(_each)
 
 

@@ -17,6 +17,7 @@ from trainer.records.entitlements import JUDGE, SUPERVISE
 from trainer.records.machines import FactRow
 from trainer.records.people import must
 from trainer.records.presence import must_be_here
+from trainer.records.use import NOTED
 from trainer.records.work import Reading, Writing
 from trainer.wording import say
 
@@ -165,6 +166,16 @@ def event(
     body: dict[str, Any] = {"event": event, "note": note}
     body |= {} if machine is None else {"machine": machines.get(w, machine).id}
     return _add(w, person, EntryKind.EVENT, body, happened_on=happened_on, by=by)
+
+
+def note_use(w: Writing, *, person: str, machine: str, what: str, by: str, happened_on: date, note: str = "") -> Entry:
+    """Note that somebody worked at a machine, or did its pre-start check; nobody notes their own."""
+    if person == by:
+        raise NotEntitled("Nobody notes their own use of a machine.")
+    if what not in NOTED:
+        raise UsageError(say("Use is {kinds}.", kinds=", ".join(sorted(NOTED))))
+    must_be_here(w, person, happened_on)
+    return event(w, person=person, event=what, note=note.strip(), by=by, happened_on=happened_on, machine=machine)
 
 
 def machine_changed(w: Writing, *, machine: str, note: str, by: str, happened_on: date) -> list[Entry]:

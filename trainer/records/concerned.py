@@ -25,6 +25,7 @@ _TELLING = (
     StandingWord.SUPERVISED,
     StandingWord.SUSPENDED,
     StandingWord.LAPSED,
+    StandingWord.PAUSED,
     StandingWord.PRACTICAL_PENDING,
     StandingWord.THEORY_OPEN,
     StandingWord.ATTENDED,

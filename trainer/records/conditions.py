@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from trainer.records.chain import EntryKind
+from trainer.records.duedates import Policy
 from trainer.records.effects import Fact
 from trainer.records.renewals import BEGINNING, Held, Place, Rules, anchor, best_pass, first_time, place
 from trainer.wording import Sentence, mark, say
@@ -25,6 +26,7 @@ class StandingWord(StrEnum):
     THEORY_OPEN = "theory-open"
     LAPSED = "lapsed"
     SUSPENDED = "suspended"
+    PAUSED = "paused"  # all is held, but the machine was not used for too long
     NO_EVIDENCE = "no-evidence"
 
 
@@ -38,7 +40,10 @@ class Reason:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One of the conditions: met or not, why, what it lacks; when it is due, until when it holds, when to warn."""
+    """One of the conditions: met or not, why, what it lacks; when it is due, until when it holds, when to warn.
+
+    ``policy`` is that by which theory is held.
+    """
 
     met: bool
     reasons: tuple[Reason, ...] = ()
@@ -47,6 +52,7 @@ class Part:
     lasts: date | None = None
     warn: date | None = None
     word: StandingWord = StandingWord.NO_EVIDENCE  # the standing when this part is what is missing
+    policy: Policy | None = None
 
 
 PASSED = {
@@ -120,7 +126,15 @@ def theory(counted: Sequence[Fact], rules: Rules, on: date, since: Place) -> Par
     if fresh and on <= held.good.lasts:
         reasons = (Reason(sentence=say(PASSED[how], **told), entries=numbers), *_beside(held, on))
         word, warn = StandingWord.AUTHORISED, due - timedelta(days=held.good.policy.warn_days)
-        return Part(met=True, word=word, reasons=reasons, until=due, lasts=held.good.lasts, warn=warn)
+        return Part(
+            met=True,
+            word=word,
+            reasons=reasons,
+            until=due,
+            lasts=held.good.lasts,
+            warn=warn,
+            policy=held.good.policy,
+        )
     lapsed = Reason(sentence=say(OVER[how] if fresh else PASSED[how], **told), entries=numbers)
     away = () if fresh else (say("Was away since; what was passed before has to be renewed."),)
     lacks = (*away, say("The refresher has to be passed."))

@@ -38,6 +38,8 @@ class Policy:
 
     ``young_period`` is the period while under 18; ``young`` says how it was applied to this result: ``under-18``,
     ``turns-18`` (adult before the shorter period is over) or ``unknown`` (no date of birth on file: the shorter one).
+
+    ``pause_after`` is the time without noted use of a machine after which whoever may run it is paused there.
     """
 
     period: str
@@ -50,9 +52,13 @@ class Policy:
     work_in_grace: bool = False
     young_period: str = ""
     young: Literal["", "under-18", "turns-18", "unknown"] = ""
+    pause_after: str = ""
 
     def __post_init__(self) -> None:
-        for period in (self.period, *filter(None, (self.early_window, self.late_grace, self.young_period))):
+        for period in (
+            self.period,
+            *filter(None, (self.early_window, self.late_grace, self.young_period, self.pause_after)),
+        ):
             months(period)
         if self.count_from not in {"day", "month_end"} or self.leap_day not in {"feb28", "mar1"}:
             raise UsageError("A due-date policy counts from day or month_end, and leap_day is feb28 or mar1.")
@@ -82,6 +88,10 @@ class Policy:
         """Return the last day on which somebody may go on with what is good until ``due``."""
         return self.closes(due) if self.work_in_grace else due
 
+    def paused_after(self, used: date) -> date:
+        """Return the last day on which somebody who used a machine on a day is not paused there."""
+        return _later(used, months(self.pause_after))
+
     def for_born(self, born: date | None, anchor: date) -> "Policy":
         """Return the policy as it applies to somebody born on a day whose result is of ``anchor``.
 
@@ -98,8 +108,8 @@ class Policy:
         return replace(self, young="turns-18") if _years(born, anchor) < ADULT else self
 
     def as_data(self) -> dict[str, Any]:
-        """Return the policy as plain data, for an entry's body."""
-        return asdict(self)
+        """Return the policy as plain data, for an entry's body; without a pause it says nothing of one."""
+        return {name: value for name, value in asdict(self).items() if name != "pause_after" or value}
 
     @staticmethod
     def from_data(data: Mapping[str, Any]) -> "Policy":

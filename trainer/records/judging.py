@@ -1,7 +1,7 @@
 """The rule of standing: facts in, standing out. Pure; no database, no clock.
 
 Authorised is only who has passed the induction, has nothing lapsed, was seen at that very machine by somebody
-entitled to judge it, and is not suspended. What is unknown, in doubt or still to come authorises nobody.
+entitled to judge it, is not suspended, and has used it lately enough where a policy asks for that. What is unknown, in doubt or still to come authorises nobody.
 """
 
 from collections.abc import Iterable, Sequence
@@ -24,6 +24,7 @@ from trainer.records.conditions import (
 )
 from trainer.records.effects import Fact
 from trainer.records.renewals import Rules
+from trainer.records.use import in_use
 from trainer.wording import Sentence
 
 __all__ = ["MAY_RUN", "Reason", "Rules", "Standing", "StandingWord", "judge", "rules_for"]
@@ -85,12 +86,15 @@ def judge(
     if shown.reasons and rules.programmes and learned.word in NOTHING_PASSED:
         learned = replace(learned, word=StandingWord.THEORY_OPEN)
     held = suspended(known, rules)
-    for part in (held, learned, shown):
+    used = in_use(counted, rules, learned.policy, on) if shown.met else Part(met=True)
+    for part in (held, learned, shown, used):
         if not part.met:
-            return _told(person, rules, part, beside=(held, learned, shown), doubtful=doubtful)
+            return _told(person, rules, part, beside=(held, learned, shown, used), doubtful=doubtful)
     soon = learned.warn is not None and on >= learned.warn
     word = StandingWord.REFRESH_DUE if soon else StandingWord.AUTHORISED
-    good = Part(met=True, word=word, reasons=learned.reasons + shown.reasons, until=learned.until, lasts=learned.lasts)
+    lasts = min((day for day in (learned.lasts, used.lasts) if day is not None), default=None)
+    reasons = learned.reasons + shown.reasons + used.reasons
+    good = Part(met=True, word=word, reasons=reasons, until=learned.until, lasts=lasts)
     return _told(person, rules, good, doubtful=doubtful)
 
 

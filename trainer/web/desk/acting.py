@@ -4,10 +4,11 @@ from trainer.web.access import TRAINER, doors
 from trainer.web.acting import views
 from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
 from trainer.web.acting.prior import PRIOR
+from trainer.web.acting.using import USE
 from trainer.web.desk.blueprint import bp
 from trainer.web.desk.frames import desk_frame
 
-ACTS = {act.id: act for act in (SUSPEND, REINSTATE, EXCUSE, PRIOR)}
+ACTS = {act.id: act for act in (SUSPEND, REINSTATE, EXCUSE, PRIOR, USE)}
 
 
 @bp.get("/people/<key>/acts/<name>")

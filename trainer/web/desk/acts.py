@@ -6,6 +6,7 @@ from flask import url_for
 
 from trainer.records.people import PersonRow
 from trainer.records.standing import Standing, StandingWord
+from trainer.records.use import CHECKED
 from trainer.web.sheet import Link, address
 from trainer.web.standings import told_standings
 from trainer.web.words import _
@@ -21,6 +22,12 @@ def act_for(person: PersonRow, one: Standing) -> Link | None:
         return assign_act(person, _("Assign the refresher"), machine=one.machine, role=one.role, kind="refresher")
     if one.word in {Word.NO_EVIDENCE, Word.ATTENDED}:
         return assign_act(person, _("Assign the induction"), machine=one.machine, role=one.role, kind="induction")
+    if one.word is Word.PAUSED:
+        return Link(
+            label=_("Note a pre-start check"),
+            url=address("desk.act", key=person.key, name="use", machine=one.machine, what=CHECKED),
+            about=_("%(person)s, %(machine)s", person=person.name, machine=one.machine),
+        )
     if one.word is Word.SUSPENDED:
         return Link(
             label=_("End the suspension"),

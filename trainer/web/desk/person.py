@@ -15,6 +15,7 @@ from trainer.records.people import PersonRow
 from trainer.records.standing import Standing, StandingWord
 from trainer.web.acting.holding import EXCUSE, REINSTATE, SUSPEND
 from trainer.web.acting.prior import PRIOR
+from trainer.web.acting.using import USE
 from trainer.web.acting.ways import ways
 from trainer.web.desk.acts import act_for, next_act
 from trainer.web.desk.coaching import ToCoach
@@ -86,7 +87,7 @@ def person_page(read: Read) -> PersonPage:
 def _ways(read: Read) -> tuple[Link, ...]:
     """Return the ways to the acts that make sense now; nobody suspends a leaver."""
     held = any(one.word is StandingWord.SUSPENDED for one in read.standings)
-    here = (SUSPEND, EXCUSE, PRIOR) if read.person.status == "active" else ()
+    here = (SUSPEND, EXCUSE, PRIOR, USE) if read.person.status == "active" else ()
     return ways("desk", read.person, (*here, *((REINSTATE,) if held else ())))
 
 

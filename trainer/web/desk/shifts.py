@@ -13,7 +13,7 @@ from trainer.records.standing import Standing, StandingWord
 
 LEAST = 2  # people on a shift; with one, a sick day stops the machine or tempts somebody who may not run it
 HORIZON = timedelta(days=90)
-STOPPED = {StandingWord.LAPSED, StandingWord.SUSPENDED, StandingWord.PRACTICAL_PENDING}
+STOPPED = {StandingWord.LAPSED, StandingWord.SUSPENDED, StandingWord.PAUSED, StandingWord.PRACTICAL_PENDING}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,6 +24,7 @@ STATES: Mapping[StandingWord, object] = MappingProxyType(
         W.THEORY_OPEN: _l("Do not run %(machine)s yet."),
         W.LAPSED: _l("Do not run %(machine)s. It has lapsed."),
         W.SUSPENDED: _l("Do not run %(machine)s. You are suspended."),
+        W.PAUSED: _l("Do not run %(machine)s. You have not used it for too long."),
         W.NO_EVIDENCE: _l("Do not run %(machine)s."),
     }
 )
@@ -199,6 +200,12 @@ def ahead(facts: Facts) -> tuple[str, ...]:
             _("Tell your trainer that the theory is done."),
             _("Work at %(machine)s while an evaluator watches each step.", machine=machine),
             _("Until it is signed, work only beside a trainer."),
+        )
+    if facts.word is W.PAUSED:
+        return (
+            _("Take the way back; it waits under My sheets."),
+            _("Then do the pre-start check at %(machine)s while your trainer watches.", machine=machine),
+            _("Until then, do not run %(machine)s.", machine=machine),
         )
     if facts.failed:
         return (

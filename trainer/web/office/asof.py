@@ -20,7 +20,7 @@ from trainer.web.standings import role_name
 from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
-BEFORE = {StandingWord.LAPSED, StandingWord.SUSPENDED}
+BEFORE = {StandingWord.LAPSED, StandingWord.SUSPENDED, StandingWord.PAUSED}
 MOST_NOTES = 9
 
 

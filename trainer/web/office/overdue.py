@@ -17,6 +17,7 @@ from trainer.wording import Sentence
 
 GROUPS = (
     (StandingWord.LAPSED, _l("it held once and ran out")),
+    (StandingWord.PAUSED, _l("all is held, but the machine was not used for too long")),
     (StandingWord.SUSPENDED, _l("stopped on purpose")),
     (StandingWord.PRACTICAL_PENDING, _l("theory passed, nobody signed at the machine")),
     (StandingWord.THEORY_OPEN, _l("assigned, not passed")),
