@@ -66,6 +66,7 @@ EVERY_KIND = {
     "reinstated": {"suspension": 7, "reason": "x"},
     "event": {"event": "unsafe-act", "note": "x"},
     "entitled": {"machine_kinds": ["folder"], "roles": ["operator"], "basis": "x", "valid_to": "2027-01-01"},
+    "rule-set": {"subject": "smallest-group", "programme": "", "value": 6, "from": "2026-05-01", "reason": "x"},
 }
 
 
@@ -87,6 +88,7 @@ def test_every_kind_of_entry_is_a_statement_as_the_specification_asks(bank):
         "reinstated",
         "event",
         "entitled",
+        "rule-set",
     ]
 
 

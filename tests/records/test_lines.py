@@ -61,6 +61,16 @@ BODIES = [
         "May judge operator on folder until 2027-01-01: Appointed",
     ),
     ("entitled", {"revokes": 7, "reason": "x"}, "The right to judge of L-7 ends: x"),
+    (
+        "rule-set",
+        {"subject": "due-dates", "programme": "p", "value": {"period": "P6M"}, "from": "2026-05-01", "reason": "x"},
+        "From 2026-05-01 on a pass is good for 6 months, for Induction: x",
+    ),
+    (
+        "rule-set",
+        {"subject": "due-dates", "programme": "p", "value": None, "from": "2026-05-01", "reason": "x"},
+        "From 2026-05-01 on due days go by the content again, for Induction: x",
+    ),
 ]
 
 

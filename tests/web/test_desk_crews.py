@@ -31,7 +31,7 @@ def page(
         trainer = people.must(r, plant.site.trainer)
     with plant.app.test_request_context():
         g.person, g.roles = trainer, frozenset({"trainer"})
-        return crews_page(plant.site.bank, rows, seen, TODAY, by=by, find=find)
+        return crews_page(plant.site.bank, rows, seen, TODAY, by=by, find=find, least=5)
 
 
 def test_a_crew_of_five_is_shown_and_one_of_four_is_not(plant: Plant) -> None:
@@ -69,4 +69,4 @@ def test_the_sheet_names_nobody(plant: Plant) -> None:
     answer = plant.client("rosalind").get("/desk/crews")
     assert answer.status_code == 200
     assert "Dahlgaard" not in answer.text
-    assert "No crew has five people with evidence on it." in answer.text
+    assert "No crew has 5 people with evidence on it." in answer.text

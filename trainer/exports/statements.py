@@ -188,6 +188,12 @@ def _entitled(fact: Fact, activities: Activities) -> dict[str, Any]:
     return {"verb": activities.verb(fact.kind), "object": activity, "context": {"extensions": about}}
 
 
+def _ruled(fact: Fact, activities: Activities) -> dict[str, Any]:
+    subject = fact.body["subject"]
+    activity = activities.activity("rules", subject, kind="rule", name={"en": subject.replace("-", " ")})
+    return {"verb": activities.verb(fact.kind), "object": activity}
+
+
 MAKERS: Mapping[EntryKind, Callable[[Fact, Activities], dict[str, Any]]] = {
     EntryKind.ASSIGNED: _assigned,
     EntryKind.ATTENDED: _attended,
@@ -199,4 +205,5 @@ MAKERS: Mapping[EntryKind, Callable[[Fact, Activities], dict[str, Any]]] = {
     EntryKind.REINSTATED: _at_machine,
     EntryKind.EVENT: _event,
     EntryKind.ENTITLED: _entitled,
+    EntryKind.RULED: _ruled,
 }

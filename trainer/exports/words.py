@@ -73,8 +73,10 @@ ENTRIES: Mapping[EntryKind, str] = MappingProxyType(
         EntryKind.MOVED: mark("moved"),
         EntryKind.EVENT: mark("event"),
         EntryKind.ENTITLED: mark("right given or ended"),
+        EntryKind.RULED: mark("rule of the site set"),
     }
 )
+EVERY_PROGRAMME = mark("every programme")
 DUTIES: Mapping[str, str] = MappingProxyType({"trainer": mark("trainer"), "officer": mark("records officer")})
 EVENTS: Mapping[str, str] = MappingProxyType(
     {
@@ -106,6 +108,7 @@ EVENTS: Mapping[str, str] = MappingProxyType(
 def named(bank: Bank, voice: Voice, people: Iterable[PersonRow] = ()) -> dict[str, str]:
     """Return what stands in a line for the ids of people, programmes, checklists, roles, kinds and events."""
     return {
+        "*": voice.tell(EVERY_PROGRAMME),
         **{person.key: person.name for person in people},
         **{key: programme.name.in_(voice.language) for key, programme in bank.programmes.items()},
         **{key: checklist.name.in_(voice.language) for key, checklist in bank.checklists.items()},

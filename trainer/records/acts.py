@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.bank import Bank
 from trainer.errors import NotEntitled, RecordError, UsageError
-from trainer.records import ledger, machines, terms
+from trainer.records import ledger, machines, siterules, terms
 from trainer.records.chain import Entry, EntryKind, reference
 from trainer.records.conditions import unended
 from trainer.records.effects import AWAY, CONFIRMED, HERE, REPLACED, WITHDRAWN, Fact, facts, withdrawn
@@ -111,7 +111,7 @@ def accept_prior(
     if not evidence.strip():
         raise UsageError("Accepting prior training needs evidence; say which.")
     agreed = terms.of(bank, programme)
-    policy = terms.policy(bank.programme(programme)).for_born(born, trained_on)
+    policy = siterules.policy(w, bank, programme, happened_on).for_born(born, trained_on)
     body = {
         **agreed,
         "policy": policy.as_data(),

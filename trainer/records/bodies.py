@@ -26,6 +26,7 @@ NEEDED: Mapping[EntryKind, frozenset[str]] = {
     EntryKind.MOVED: frozenset({"entry", "direction", "reason"}),
     EntryKind.EVENT: frozenset({"event", "note"}),
     EntryKind.ENTITLED: frozenset({"machine_kinds", "roles", "basis", "valid_to"}),
+    EntryKind.RULED: frozenset({"subject", "programme", "value", "from", "reason"}),
 }
 REVOKING = frozenset({"revokes", "reason"})  # an entry of the last kind that ends a right
 TERMS = ("programme", "programme_kind", "role", "machine_kinds", "policy")

@@ -38,6 +38,7 @@ class EntryKind(StrEnum):
     MOVED = "moved"
     EVENT = "event"
     ENTITLED = "entitled"
+    RULED = "rule-set"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

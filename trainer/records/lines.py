@@ -128,6 +128,25 @@ def _entitled(entry: Entry, named: Mapping[str, str]) -> Sentence:
     )
 
 
+def _ruled(entry: Entry, named: Mapping[str, str]) -> Sentence:
+    body = entry.body
+    told = {"day": body["from"], "reason": body["reason"]}
+    if body["subject"] == "smallest-group":
+        return say("From {day} on no figure about fewer than {count} people: {reason}", count=body["value"], **told)
+    programme = _name(named, body["programme"])
+    if body["value"] is None:
+        return say(
+            "From {day} on due days go by the content again, for {programme}: {reason}", programme=programme, **told
+        )
+    period = body["value"]["period"].removeprefix("P").removesuffix("M")
+    return say(
+        "From {day} on a pass is good for {months} months, for {programme}: {reason}",
+        months=period,
+        programme=programme,
+        **told,
+    )
+
+
 LINES: Mapping[EntryKind, Callable[[Entry, Mapping[str, str]], Sentence]] = {
     EntryKind.ASSIGNED: _assigned,
     EntryKind.ATTENDED: _attended,
@@ -141,4 +160,5 @@ LINES: Mapping[EntryKind, Callable[[Entry, Mapping[str, str]], Sentence]] = {
     EntryKind.MOVED: _moved,
     EntryKind.EVENT: _event,
     EntryKind.ENTITLED: _entitled,
+    EntryKind.RULED: _ruled,
 }

@@ -8,7 +8,7 @@ from sqlalchemy import select
 
 from trainer.bank import Bank
 from trainer.errors import Missing, RecordError
-from trainer.records import coaching, editions, ledger, names, terms
+from trainer.records import coaching, editions, ledger, names, siterules, terms
 from trainer.records.bodies import sitting_marked
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.duedates import Policy
@@ -71,7 +71,7 @@ def start(
         languages=[language],
         kiosk=kiosk,
         paper=_data(paper),
-        terms=terms.of(bank, programme),
+        terms=terms.of(bank, programme, siterules.policy(w, bank, programme, w.today())),
         sheet=1,
         state=OPEN,
         started_at=w.now(),

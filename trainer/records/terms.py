@@ -12,8 +12,11 @@ def policy(programme: Programme) -> Policy:
     return Policy(period=programme.interval, warn_days=programme.warn_days, **programme.due.model_dump())
 
 
-def of(bank: Bank, programme: str) -> dict[str, Any]:
-    """Return the terms of a programme; :class:`~trainer.errors.Missing` where the bank has none of that id."""
+def of(bank: Bank, programme: str, ruled: Policy | None = None) -> dict[str, Any]:
+    """Return the terms of a programme; :class:`~trainer.errors.Missing` where the bank has none of that id.
+
+    ``ruled`` is the due-date policy where the site has set another than the content's.
+    """
     found = bank.programme(programme)
     return {
         "programme": found.id,
@@ -22,7 +25,7 @@ def of(bank: Bank, programme: str) -> dict[str, Any]:
         "machine_kinds": [kind.value for kind in found.machine_kinds],
         "checklist": found.checklist,
         "pass_share": str(found.pass_share),
-        "policy": policy(found).as_data(),
+        "policy": (ruled or policy(found)).as_data(),
         "edition": bank.edition,
         "fingerprint": bank.fingerprint,
         **({"stops": found.stops.model_dump()} if found.stops else {}),

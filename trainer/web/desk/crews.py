@@ -12,6 +12,7 @@ from trainer.bank import Bank
 from trainer.bank.model import Competency
 from trainer.records import evidence as evidence_records
 from trainer.records import people as people_records
+from trainer.records import siterules
 from trainer.records.people import PersonRow
 from trainer.records.standing import facts_by_person
 from trainer.web.access import TRAINER, doors
@@ -22,7 +23,6 @@ from trainer.web.rooms import rooms
 from trainer.web.sheet import Frame, Link, address
 from trainer.web.words import _
 
-LEAST = 5  # people with evidence; fewer could be told apart
 KNOWN = (State.GAP, State.NOT_SETTLED, State.SHOWN)
 Counts = Mapping[State, int]
 
@@ -55,6 +55,7 @@ class CrewsPage:
     crews: tuple[str, ...]
     rows: tuple[CrewRow, ...]
     hidden: int
+    least: int
 
 
 @bp.get("/crews")
@@ -64,10 +65,11 @@ def crews() -> str:
     opened, by = rooms(), "crew" if request.args.get("by") == "crew" else "shift"
     with opened.record.reading() as reading:
         today = reading.today()
+        least = siterules.smallest_group(reading, today)
         people = [one for one in people_records.everybody(reading) if one.status == "active"]
         known = facts_by_person(reading)
     seen = {one.key: list(evidence_records.from_facts(known.get(one.key, ()), opened.bank, today)) for one in people}
-    page = crews_page(opened.bank, people, seen, today, by=by, find=request.args.get("find", "")[:60])
+    page = crews_page(opened.bank, people, seen, today, by=by, find=request.args.get("find", "")[:60], least=least)
     return render_template("desk/crews.html", page=page)
 
 
@@ -79,20 +81,22 @@ def crews_page(
     *,
     by: str,
     find: str,
+    least: int,
 ) -> CrewsPage:
-    """Build the sheet. A competency on which no crew has five people with evidence is counted, not shown."""
+    """Build the sheet. A competency on which no crew has ``least`` people with evidence is counted, not shown."""
     counts = _counts(bank, people, seen, today, by)
     names = sorted({crew for crew, _key in counts})
     wanted = [one for one in bank.competencies.values() if find.casefold() in one.name.in_(current()).casefold()]
-    shown = [one for one in wanted if any(_enough(counts.get((crew, one.id), {})) for crew in names)]
-    shown.sort(key=lambda one: _strength(counts, names, one))
+    shown = [one for one in wanted if any(_enough(counts.get((crew, one.id), {}), least) for crew in names)]
+    shown.sort(key=lambda one: _strength(counts, names, one, least))
     return CrewsPage(
         frame=desk_frame("desk.people", _("Weakest competencies by crew")),
         find=find,
         by=by,
         crews=tuple(names),
-        rows=tuple(_row(bank, counts, names, one) for one in shown),
+        rows=tuple(_row(bank, counts, names, one, least) for one in shown),
         hidden=len(wanted) - len(shown),
+        least=least,
     )
 
 
@@ -109,38 +113,38 @@ def _counts(
     return found
 
 
-def _enough(count: Counts) -> bool:
-    return sum(count.values()) >= LEAST
+def _enough(count: Counts, least: int) -> bool:
+    return sum(count.values()) >= least
 
 
 def _strength(
-    counts: Mapping[tuple[str, str], Counter[State]], crews: Iterable[str], one: Competency
+    counts: Mapping[tuple[str, str], Counter[State]], crews: Iterable[str], one: Competency, least: int
 ) -> tuple[float, float]:
     """Order by the crew that is weakest: the most people with a gap, then the fewest who have shown it."""
     shares = []
     for crew in crews:
         count = counts.get((crew, one.id), Counter())
         total = sum(count.values())
-        if total >= LEAST:
+        if total >= least:
             shares.append((-count[State.GAP] / total, count[State.SHOWN] / total))
     return min(shares)
 
 
 def _row(
-    bank: Bank, counts: Mapping[tuple[str, str], Counter[State]], crews: Iterable[str], one: Competency
+    bank: Bank, counts: Mapping[tuple[str, str], Counter[State]], crews: Iterable[str], one: Competency, least: int
 ) -> CrewRow:
     return CrewRow(
         name=one.name.in_(current()),
         critical=one.critical,
-        cells=tuple(_cell(counts.get((crew, one.id), Counter())) for crew in crews),
+        cells=tuple(_cell(counts.get((crew, one.id), Counter()), least) for crew in crews),
         act=_talk(bank, one),
     )
 
 
-def _cell(count: Counter[State]) -> Cell:
+def _cell(count: Counter[State], least: int) -> Cell:
     total = sum(count.values())
-    if total < LEAST:
-        return Cell(boxes=(), text=_("fewer than %(least)s people", least=LEAST))
+    if total < least:
+        return Cell(boxes=(), text=_("fewer than %(least)s people", least=least))
     marks = {State.SHOWN: "solid", State.NOT_SETTLED: "hatched", State.GAP: "struck"}
     boxes = tuple(marks[state] for state in KNOWN for _each in range(count[state]))
     text = _(

@@ -8,6 +8,7 @@ from trainer.web.office import kiosking as kiosking
 from trainer.web.office import printing as printing
 from trainer.web.office import privacy as privacy
 from trainer.web.office import retaining as retaining
+from trainer.web.office import ruling as ruling
 from trainer.web.office import timing as timing
 from trainer.web.office import usering as usering
 from trainer.web.office.views import bp
