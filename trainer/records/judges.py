@@ -9,7 +9,7 @@ from enum import StrEnum
 from trainer.records import ledger
 from trainer.records.chain import Entry, EntryKind
 from trainer.records.effects import Fact, facts
-from trainer.records.entitlements import entitling
+from trainer.records.entitlements import JUDGE, entitling, right_of
 from trainer.records.work import Reading
 
 CHANGING = (EntryKind.CORRECTED, EntryKind.MOVED)
@@ -104,13 +104,17 @@ def _signed(row: Entry, rights: Mapping[str, list[Fact]], *, counts: bool) -> Si
 
 
 def _is_right(fact: Fact) -> bool:
-    return fact.kind is EntryKind.ENTITLED and "revokes" not in fact.body
+    return fact.kind is EntryKind.ENTITLED and "revokes" not in fact.body and right_of(fact) == JUDGE
 
 
 def _rights(known: Iterable[Fact], on: date) -> list[Right]:
     rows = list(known)
     ended = {fact.body["revokes"]: fact for fact in rows if "revokes" in fact.body and fact.on <= on}
-    made = [_right(fact, ended.get(fact.number), on) for fact in rows if _is_right(fact) and fact.on <= on]
+    made = [
+        _right(fact, next((ended[number] for number in fact.numbers if number in ended), None), on)
+        for fact in rows
+        if _is_right(fact) and fact.on <= on
+    ]
     return sorted(made, key=lambda right: (right.valid_from, right.entry), reverse=True)
 
 
@@ -119,7 +123,7 @@ def _right(fact: Fact, ended: Fact | None, on: date) -> Right:
     ends = date.fromisoformat(fact.body["valid_to"])
     if ended is not None:
         state = State.REVOKED
-    elif on < begins:
+    elif on < begins or not fact.trusted:  # one whose day is in doubt is not in force until it is confirmed
         state = State.TO_COME
     else:
         state = State.IN_FORCE if on <= ends else State.EXPIRED

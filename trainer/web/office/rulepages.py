@@ -1,7 +1,8 @@
 """What the sheet of the site's rules shows: what holds today for each programme, what is to come, who set what."""
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from trainer.bank import Bank
@@ -33,9 +34,10 @@ FIELDS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DueRow:
-    """One programme: what the content says, what holds today and by which entry, what is to come."""
+    """Programmes of one rule: what the content says, what holds today and by which entry, what is to come."""
 
-    programme: str
+    programmes: tuple[str, ...]
+    heading: str
     content: str
     now: str
     entry: int | None
@@ -69,12 +71,12 @@ def rules_page(
     refusal: Sentence | None,
 ) -> RulesPage:
     """Build the sheet."""
-    named = [(key, one.name.in_(current())) for key, one in bank.programmes.items()]
+    named = [(key, one.name.in_(current())) for key, one in bank.programmes.items() if one.kind.renews]
     newest = sorted((rule.entry for rule in found), key=lambda entry: -entry.number)
     return RulesPage(
         frame=office_frame("office.users", _("Rules of the site")),
         refusal=refusal,
-        rows=tuple(_row(bank, key, name, found, today) for key, name in named),
+        rows=_rows(bank, named, found, today),
         programmes=((EVERY, _("every programme without a rule of its own")), *named),
         counted=(("day", _("the day itself")), ("month_end", _("the end of its month"))),
         least=str(least),
@@ -82,6 +84,23 @@ def rules_page(
         history=history(newest, people),
         given={"act": given.get("act", ""), **{name: given.get(name, "") for name in FIELDS}},
     )
+
+
+def _rows(bank: Bank, named: Sequence[tuple[str, str]], found: Sequence[Rule], today: date) -> tuple[DueRow, ...]:
+    """Return a row for each rule, with the programmes that go by it; those with a rule of the site's come first."""
+    alike: dict[tuple[object, ...], list[DueRow]] = defaultdict(list)
+    for key, name in named:
+        row = _row(bank, key, name, found, today)
+        alike[row.content, row.now, row.entry, row.coming].append(row)
+    rows = [
+        replace(
+            group[0],
+            programmes=tuple(name for row in group for name in row.programmes),
+            heading=ngettext("%(num)s programme", "%(num)s programmes", len(group)),
+        )
+        for group in alike.values()
+    ]
+    return tuple(sorted(rows, key=lambda row: (row.entry is None and not row.coming, len(row.programmes))))
 
 
 def _row(bank: Bank, key: str, name: str, found: Sequence[Rule], today: date) -> DueRow:
@@ -94,7 +113,8 @@ def _row(bank: Bank, key: str, name: str, found: Sequence[Rule], today: date) ->
     ]
     longer = months(now.period) > months(own.period)
     return DueRow(
-        programme=name,
+        programmes=(name,),
+        heading="",
         content=_told(own),
         now=_told(now) if ruled else _("as the content says"),
         entry=rule.entry.number if rule is not None and ruled else None,
