@@ -68,7 +68,7 @@ class RunRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RetentionPage:
-    """How long what is kept, and what has had its time."""
+    """How long what is kept, and what has had its time. ``goes`` says whether anything would be removed today."""
 
     frame: Frame
     day: str
@@ -81,6 +81,7 @@ class RetentionPage:
     fields: Mapping[str, str]
     groups: tuple[LeaverGroup, ...]
     logs: tuple[str, ...]
+    goes: bool
     seen: str
     runs: tuple[RunRow, ...]
 
@@ -116,6 +117,7 @@ def retention_page(
         fields=fields,
         groups=tuple(_groups(found)),
         logs=tuple(f"{translate(KINDS[kind])}: {count}" for kind, count in found.logs.items() if count),
+        goes=today and bool(found.over or any(found.logs.values())),
         seen=seen_of(found),
         runs=tuple(_run(run, people) for run in reversed(runs)),
     )
