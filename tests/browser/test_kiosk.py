@@ -203,6 +203,25 @@ def test_two_presses_at_once_store_one_answer_and_skip_nothing(glass: Make, kios
     assert (walker.kind, walker.row().at) == ("explained", sheet.number)
 
 
+def test_while_the_network_is_away_an_answer_waits_and_is_stored_once(glass: Make, kiosk_served: Served) -> None:
+    seat(kiosk_served.plant, "00241", at=2)
+    walker = glass("away-network")
+    walker.sign_in()
+    walker.press(walker.page.locator(".waiting .key").first)
+    sheet = walker.sheet()
+    walker.page.context.set_offline(True)
+    walker.page.locator(".part-row").first.click()
+    expect(walker.page.get_by_text("Not saved yet.")).to_be_visible()
+    walker.page.locator(".part-row").nth(1).click()  # changes nothing while the first one waits
+    assert walker.row().answers == {}
+    walker.see("not-saved-yet")
+    walker.page.context.set_offline(False)
+    walker.page.locator(".stored").wait_for(timeout=8_000)
+    assert walker.row().answers[sheet.number].answer["chosen"] == sheet.order[0]
+    expect(walker.page.get_by_text("Not saved yet.")).not_to_be_visible()
+    flawless(walker)
+
+
 def test_nobody_there_is_asked_and_what_was_typed_is_kept(glass: Make, kiosk_served: Served) -> None:
     kiosk_served.plant.app.config["KIOSK_IDLE_SECONDS"] = 1
     seat(kiosk_served.plant, "00241", at=3)

@@ -11,6 +11,10 @@
   let timer = 0;
 
   function away() {
+    if (document.body.classList.contains("unsaved")) {
+      here(); // what waits to be sent must not be left
+      return;
+    }
     const to = document.createElement("input");
     to.type = "hidden";
     to.name = "to";
