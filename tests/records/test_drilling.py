@@ -10,7 +10,7 @@ from records.site import build_site
 
 from trainer.errors import Missing, RecordError, UsageError
 from trainer.records import open_record
-from trainer.records.drilling import back_up, drill
+from trainer.records.drilling import back_up, compared, drill
 
 
 @pytest.fixture
@@ -53,3 +53,14 @@ def test_a_backup_that_lost_rows_or_was_changed_does_not_pass(backup, settings, 
         drill(settings, clock, spoilt, tmp_path / "three", live=record)
     with pytest.raises(Missing, match="no backup"):
         drill(settings, clock, tmp_path, tmp_path / "four", live=None)
+
+
+def test_a_database_that_a_servers_own_tools_restored_is_compared_too(record, site, settings, tmp_path):
+    site.sit(site.learner)
+    done = compared(record, None, live=record)
+    assert (done.good, done.since, done.same) == (True, 0, True)
+    if record.engine.dialect.name == "postgresql":
+        with pytest.raises(RecordError, match="own tools"):
+            back_up(record, settings, tmp_path / "backup")
+    else:
+        assert back_up(record, settings, tmp_path / "backup").newest == done.held.newest
