@@ -1,14 +1,19 @@
 """A roster in the office: chosen, looked at row by row, answered, taken; and handed out as a spreadsheet."""
 
+import hashlib
 import html
 import io
 import re
 from typing import Any
 
 import pytest
+from sqlalchemy import text
+from sqlalchemy.exc import DatabaseError
 from web.plant import Plant, csrf
 
-from trainer.records import people
+from trainer.records import people, roster
+from trainer.records.roster.days import DAY_FIRST
+from trainer.records.roster.imports import imports
 from trainer.web.office import uploads
 
 FIELD = re.compile(r'<input type="hidden" name="([^"]+)" value="([^"]*)">')
@@ -147,3 +152,22 @@ def test_only_the_office_sees_a_roster(plant: Plant) -> None:
 
     assert client.get("/office/roster").status_code == 403
     assert client.get("/office/roster.xlsx").status_code == 403
+
+
+def test_every_roster_that_was_taken_is_on_the_log_also_one_that_changed_nothing(plant: Plant) -> None:
+    here = (("00101", "Rosalind Achterberg"), ("00112", "Harriet Lindqvist-Moss"), ("00115", "Abdulrahman Siddiqi"))
+    lines = ["number;name;started", "00501;Zoë Ångström;03/04/2020", "00241;Dana Ruiz;"]
+    data = "\n".join([*lines, *(f"{number};{name};" for number, name in here), ""]).encode()
+    digest = hashlib.sha256(data).hexdigest()
+    for _turn in range(2):
+        with plant.site.record.writing() as w:
+            roster.take(w, data, by=plant.site.officer, file="march.csv", answers={"days:started": DAY_FIRST})
+    with plant.site.record.reading() as r:
+        newest, first = imports(r)
+    assert (first.file, first.digest, first.changed, newest.changed) == ("march.csv", digest, 1, 0)
+    assert ("days:started", DAY_FIRST) in first.answers
+    sheet = plant.client("harriet").get("/office/roster").text
+    assert digest in sheet
+    assert "Harriet Lindqvist-Moss" in sheet
+    with pytest.raises(DatabaseError, match="append-only"), plant.site.record.writing() as w:
+        w.session.execute(text("DELETE FROM roster_import"))

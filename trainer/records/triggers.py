@@ -11,6 +11,7 @@ NUMBERED = ("entry", "checkpoint")
 GUARDED = (*APPEND_ONLY, "head")
 SINCE_0003 = ("machine_fact", "machine_reading", "edition")  # what a later revision guards brings its own triggers
 SINCE_0004 = ("retention_rule", "retention_run")
+SINCE_0010 = ("roster_import",)
 
 _PG_REFUSE = """
 CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$
@@ -37,7 +38,7 @@ END $$
 def names(dialect: str) -> frozenset[str]:
     """Return the names of the triggers that must be there."""
     acts = ("update", "delete", "truncate") if dialect == "postgresql" else ("update", "delete")
-    refusing = {f"{table}_no_{act}" for table in (*APPEND_ONLY, *SINCE_0003, *SINCE_0004) for act in acts}
+    refusing = {f"{table}_no_{act}" for table in (*APPEND_ONLY, *SINCE_0003, *SINCE_0004, *SINCE_0010) for act in acts}
     beside = {"head_no_delete", "head_forward"} | ({"head_no_truncate"} if dialect == "postgresql" else set())
     inserted = {"answer_once", "head_once"} if dialect == "sqlite" else set()
     return frozenset(refusing | beside | inserted | {f"{table}_in_order" for table in NUMBERED})

@@ -3,6 +3,7 @@
 from trainer.records.models.access import Secret, SignIn, Throttle
 from trainer.records.models.base import Base
 from trainer.records.models.editions import Edition
+from trainer.records.models.imports import RosterImport
 from trainer.records.models.kiosks import Kiosk
 from trainer.records.models.ledger import Checkpoint, Entry, Head
 from trainer.records.models.machines import Machine, MachineFact, MachineReading
@@ -36,6 +37,7 @@ __all__ = [
     "Reminder",
     "RetentionRule",
     "RetentionRun",
+    "RosterImport",
     "Secret",
     "SignIn",
     "Sitting",

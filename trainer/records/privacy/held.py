@@ -27,6 +27,7 @@ from trainer.records.models import (
     Reminder,
     RetentionRule,
     RetentionRun,
+    RosterImport,
     Secret,
     SignIn,
     Sitting,
@@ -140,5 +141,6 @@ SECTIONS: Mapping[str, Section] = {
         lambda key: select(PrivacyRequest).where(PrivacyRequest.person == key).order_by(PrivacyRequest.id)
     ),
     "rules-set": _rows(lambda key: select(RetentionRule).where(RetentionRule.by == key).order_by(RetentionRule.id)),
+    "rosters-taken": _rows(lambda key: select(RosterImport).where(RosterImport.by == key).order_by(RosterImport.id)),
     "removals-run": _rows(lambda key: select(RetentionRun).where(RetentionRun.by == key).order_by(RetentionRun.id)),
 }

@@ -29,6 +29,7 @@ PLACES: Mapping[str, Fate] = {
     "reminder.recipient": "taken out",
     "retention_rule.by": "opaque key stays",
     "retention_run.by": "opaque key stays",
+    "roster_import.by": "opaque key stays",
     "secret.person": "taken out",
     "sign_in.person": "taken out",
     "sitting.person": "opaque key stays",

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from trainer.errors import RecordError, UsageError
 from trainer.records import people
 from trainer.records.roster.fates import Act, Plan
+from trainer.records.roster.imports import keep
 from trainer.records.roster.plan import check
 from trainer.records.work import Writing
 from trainer.wording import say
@@ -32,6 +33,7 @@ def take(
     if by is None and any(act.logged for act in plan.acts):
         raise UsageError("Somebody leaves or is back; say who answers for this import.")
     _do(w, plan.acts, by or "", reason=f"roster {plan.file_digest[:12]}")
+    keep(w, plan, by=by)
     return plan
 
 

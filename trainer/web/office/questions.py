@@ -10,6 +10,7 @@ from trainer.bank import Bank
 from trainer.records.checkpoints import Checkpoint
 from trainer.records.instants import read_instant
 from trainer.records.privacy.requests import RequestRow
+from trainer.records.roster.imports import ImportRow
 from trainer.web.filters import day
 from trainer.web.office.frames import office_frame
 from trainer.web.office.pages import Deadline, Ledger, QuestionsPage
@@ -28,6 +29,7 @@ def questions_page(
     *,
     today: date,
     waiting: Sequence[RequestRow] = (),
+    last_roster: ImportRow | None = None,
     refusal: Sentence | None = None,
 ) -> QuestionsPage:
     """Build the sheet."""
@@ -48,11 +50,11 @@ def questions_page(
         today=day(today),
         first=day(today - relativedelta(years=1)),
         refusal=refusal,
-        deadlines=_deadlines(waiting, today),
+        deadlines=_deadlines(waiting, last_roster, today),
     )
 
 
-def _deadlines(waiting: Sequence[RequestRow], today: date) -> tuple[Deadline, ...]:
+def _deadlines(waiting: Sequence[RequestRow], last: ImportRow | None, today: date) -> tuple[Deadline, ...]:
     """Return what the office itself has to do; asked of the record cheaply, as this sheet is opened often."""
     told = _("None is open.")
     if waiting:
@@ -61,9 +63,14 @@ def _deadlines(waiting: Sequence[RequestRow], today: date) -> tuple[Deadline, ..
             "Due on %(day)s: %(left)s.", day=day(waiting[0].due_on), left=left(waiting[0].due_on, today)
         )
     ask = Link(label=_("Answer it") if waiting else _("Enter one"), url=url_for("office.requests"))
+    read = _("None was taken yet.")
+    if last is not None:
+        read = _("Last taken on %(moment)s: %(changed)s changed.", moment=moment(last.at), changed=last.changed)
+    roster = Link(label=_("See the log"), url=url_for("office.roster"))
     keep = Link(label=_("Look at what has had its time"), url=url_for("office.retention"))
     return (
         Deadline(title=_("Requests about own data"), words=told, act=ask),
+        Deadline(title=_("Roster"), words=read, act=roster),
         Deadline(title=_("Retention"), words=_("Rules, legal holds, what is kept until when."), act=keep),
     )
 

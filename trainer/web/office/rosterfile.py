@@ -1,15 +1,17 @@
 """What does this roster come to? Every row's fate, what has to be answered, and the way to take all of it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from trainer.findings import Finding
+from trainer.records.people import PersonRow
 from trainer.records.roster import Fate, Plan, Question, Row
 from trainer.records.roster.findings import OpenQuestion, RefusedRow, RosterFinding
+from trainer.records.roster.imports import ImportRow
 from trainer.web.language import translate
 from trainer.web.office.frames import office_frame
 from trainer.web.office.uploads import ANSWER, DAY, Upload
-from trainer.web.sheet import Box, Frame
+from trainer.web.sheet import Box, Frame, moment
 from trainer.web.words import _, _l, ngettext
 from trainer.wording import Sentence
 
@@ -70,6 +72,18 @@ class NoteRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TakenRow:
+    """One roster that was taken."""
+
+    at: str
+    who: str
+    file: str
+    digest: str
+    counts: str
+    answers: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RosterPage:
     """A roster: chosen, looked at, or just taken."""
 
@@ -88,6 +102,7 @@ class RosterPage:
     questions: tuple[AskedPart, ...]
     notes: tuple[NoteRow, ...]
     groups: tuple[FateGroup, ...]
+    log: tuple[TakenRow, ...] = ()
 
 
 def roster_page(
@@ -114,6 +129,21 @@ def roster_page(
         if plan
         else (),
         groups=tuple(_groups(plan)) if plan else (),
+    )
+
+
+def taken_rows(rows: Iterable[ImportRow], people: Mapping[str, PersonRow]) -> tuple[TakenRow, ...]:
+    """Show the rosters that were taken, newest first."""
+    return tuple(
+        TakenRow(
+            at=moment(row.at),
+            who=people[row.by].name if row.by and row.by in people else _("at the command line"),
+            file=row.file,
+            digest=row.digest,
+            counts=", ".join(f"{TITLES[Fate(fate)][0]}: {count}" for fate, count in row.counts.items()),
+            answers=", ".join(f"{question} = {value}" for question, value in row.answers),
+        )
+        for row in rows
     )
 
 

@@ -10,6 +10,7 @@ from trainer.errors import RecordError, UsageError
 from trainer.records import ledger, people, roster
 from trainer.records.checkpoints import newest
 from trainer.records.privacy.requests import listed
+from trainer.records.roster.imports import imports
 from trainer.web.access import OFFICER, doors
 from trainer.web.days import read_last_day
 from trainer.web.entries import entry_page
@@ -20,13 +21,14 @@ from trainer.web.office.changed import changed_page
 from trainer.web.office.frames import office_frame
 from trainer.web.office.overdue import OverdueChoice, overdue_page
 from trainer.web.office.questions import questions_page
-from trainer.web.office.rosterfile import roster_page
+from trainer.web.office.rosterfile import roster_page, taken_rows
 from trainer.web.office.uploads import Upload, read_upload, with_days
 from trainer.web.rooms import rooms
 from trainer.web.roster import gather, known
 from trainer.web.sheet import chosen
 from trainer.wording import Sentence
 
+MOST_IMPORTS = 50  # rosters on the sheet, newest first
 bp = Blueprint("office", __name__, url_prefix="/office")
 
 
@@ -173,7 +175,11 @@ def pack() -> Response | tuple[str, int]:
 @doors.needs(OFFICER)
 def roster_sheet() -> str:
     """Show where a roster is chosen; after one was taken, what that came to."""
+    with rooms().record.reading() as reading:
+        rows = imports(reading)[:MOST_IMPORTS]
+        named = {row.by: people.must(reading, row.by) for row in rows if row.by}
     page = roster_page(Upload(), None, taken=request.args.get("taken", type=int))
+    page = replace(page, log=taken_rows(rows, named))
     return render_template("office/roster.html", page=page)
 
 
@@ -218,7 +224,14 @@ def _questions(refusal: Sentence | None) -> str:
     with rooms().record.reading() as reading:
         roster = services.bare_roster(reading)
         waiting = listed(reading, only_open=True)
+        last_roster = next(iter(imports(reading)), None)
         page = questions_page(
-            rooms().bank, roster, newest(reading), today=reading.today(), waiting=waiting, refusal=refusal
+            rooms().bank,
+            roster,
+            newest(reading),
+            today=reading.today(),
+            waiting=waiting,
+            last_roster=last_roster,
+            refusal=refusal,
         )
     return render_template("office/questions.html", page=page)
