@@ -197,8 +197,12 @@ class _Bodies:
         items = [
             {
                 "item": f"PB-S14/q{chance.randrange(40)}",
+                "version": 1,
                 "competency": chance.choice(self.competencies),
                 "order": ["c", "a", "b", "d"],
+                "chosen": "a",
+                "language": "en",
+                "took_ms": 20_000,
                 "verdict": "right",
                 "right": chance.random() < 0.8,
                 "misconception": None,

@@ -59,11 +59,17 @@ def test_many_reports_are_searched_and_turned_in_pages(plant: Plant) -> None:
     plant.at(1)
     with plant.site.record.writing() as w:
         for number in range(53):
-            hazards.report(w, words=f"Cover {number} is loose.", kiosk="kiosk 2", machine="PB-1")
+            hazards.report(
+                w,
+                words="The left cover is loose." if number else "The pedal is loose.",
+                kiosk="kiosk 2",
+                machine="PB-1",
+            )
     client = plant.client("rosalind")
     page = client.get("/desk/reports").text
     assert "1 to 50 of 53" in page
     assert page.count("is loose.") == 50
     assert client.get("/desk/reports?reports=2").text.count("is loose.") == 3
-    assert "1 found among 53" in client.get("/desk/reports?find=pedal").text
+    found = client.get("/desk/reports?find=pedal").text
+    assert "1 found among 53" in found
     assert "Nothing fits. Take away a word." in client.get("/desk/reports?find=zebra").text

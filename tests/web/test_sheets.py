@@ -1,13 +1,11 @@
 """What every sheet of desk and office has in common."""
 
 import re
-from collections.abc import Iterator
 
 import pytest
-from sqlalchemy import event
 from web.plant import Plant, csrf
 
-from trainer.records import assignments, hazards, people
+from trainer.records import hazards
 
 DESK = (
     "/desk/",
@@ -89,51 +87,3 @@ def test_the_sign_in_sheet_says_why_it_refuses_and_keeps_the_login(plant: Plant)
     assert "wrong wrong wrong" not in answer.text
     empty = client.post("/sign-in", data={"csrf_token": csrf(page)})
     assert "Type your login." in empty.text
-
-
-@pytest.fixture
-def counted(plant: Plant) -> Iterator[list[str]]:
-    """Return the statements that the record's database has been asked."""
-    asked: list[str] = []
-
-    def note(_c: object, _cursor: object, statement: str, *_rest: object) -> None:
-        asked.append(statement)
-
-    event.listen(plant.site.record.engine, "before_cursor_execute", note)
-    yield asked
-    event.remove(plant.site.record.engine, "before_cursor_execute", note)
-
-
-CAPS = {
-    "/desk/": 32,
-    "/desk/people": 20,
-    "/desk/due": 25,
-    "/desk/machines": 20,
-    "/desk/practicals": 25,
-    "/desk/questions": 15,
-    "/desk/assign?programme=press-brake-operator-induction&shift=Early": 25,
-    "/office/": 15,
-    "/office/overdue": 20,
-}
-
-
-@pytest.mark.parametrize("path", CAPS)
-def test_a_list_asks_the_database_as_often_for_sixty_people_as_for_six(
-    plant: Plant, counted: list[str], path: str
-) -> None:
-    client = plant.client("abdul")
-    client.get(path)
-    counted.clear()
-    client.get(path)
-    few = len(counted)
-    with plant.site.record.writing() as w:
-        for number in range(54):
-            key = people.add(w, number=f"7{number:03d}", name=f"Crew {number}", shift="Early").key
-            assignments.assign(
-                w, person=key, programme="press-brake-operator-induction", by=plant.site.trainer,
-                reason="new here", happened_on=w.today(), machine="PB-1",
-            )  # fmt: skip
-    counted.clear()
-    client.get(path)
-    assert len(counted) <= few
-    assert few <= CAPS[path]

@@ -9,6 +9,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from sqlalchemy import select, update
+from sqlalchemy.orm import subqueryload
 
 from trainer.errors import Missing, UsageError
 from trainer.records import ledger, people
@@ -123,7 +124,7 @@ def get(r: Reading, asked: int) -> AskedRow:
 
 def questions(r: Reading, *, person: str | None = None, only_open: bool = False) -> list[AskedRow]:
     """Return the questions of a person, or everybody's, oldest first."""
-    query = select(Asked).order_by(Asked.id)
+    query = select(Asked).options(subqueryload(Asked.answers)).order_by(Asked.id)
     if person is not None:
         query = query.where(Asked.person == person)
     rows = [_row(found) for found in r.session.scalars(query)]

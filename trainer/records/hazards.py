@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from sqlalchemy import select, update
+from sqlalchemy.orm import subqueryload
 
 from trainer.errors import Missing, UsageError
 from trainer.records import machines
@@ -98,7 +99,10 @@ def get(r: Reading, hazard: int) -> HazardRow:
 
 def reports(r: Reading, *, only_open: bool = False) -> list[HazardRow]:
     """Return the reports, oldest first."""
-    rows = [_row(found) for found in r.session.scalars(select(Hazard).order_by(Hazard.id))]
+    rows = [
+        _row(found)
+        for found in r.session.scalars(select(Hazard).options(subqueryload(Hazard.answers)).order_by(Hazard.id))
+    ]
     return [row for row in rows if row.is_open or not only_open]
 
 

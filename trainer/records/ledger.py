@@ -88,14 +88,17 @@ def entries(
     since: date | None = None,
     until: date | None = None,
     known_on: date | None = None,
+    first: int | None = None,
     upto: int | None = None,
 ) -> Iterator[Entry]:
     """Give entries in the order of their numbers, holding few in memory.
 
     ``since`` and ``until`` keep what happened from and up to a day, ``known_on`` what was recorded by the end of that
-    day at the site, ``upto`` what has that number or a lower one.
+    day at the site, ``first`` and ``upto`` what has such a number or lies between.
     """
     query = select(*COLUMNS).order_by(Stored.number)
+    if first is not None:
+        query = query.where(Stored.number >= first)
     if upto is not None:
         query = query.where(Stored.number <= upto)
     if person is not None:

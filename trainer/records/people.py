@@ -10,7 +10,7 @@ from enum import StrEnum
 from typing import Any
 
 from sqlalchemy import ColumnElement, Select, or_, select, update
-from sqlalchemy.orm import InstrumentedAttribute
+from sqlalchemy.orm import InstrumentedAttribute, subqueryload
 
 from trainer.errors import Missing, RecordError, UsageError
 from trainer.records import ledger, names
@@ -41,6 +41,7 @@ __all__ = [
 ]
 
 ACTIVE, LEFT = "active", "left"
+TOGETHER = 500  # keys in one question to the database
 DOORS = frozenset({"learner", "trainer", "officer"})
 CHANGEABLE = frozenset({"shift", "crew", "language", "kind", "agency", "badge", "login", "started", "born", "roles"})
 
@@ -184,6 +185,16 @@ def get(r: Reading, key: str) -> PersonRow | None:
     return None if found is None else _row(r, found)
 
 
+def among(r: Reading, keys: Iterable[str]) -> dict[str, PersonRow]:
+    """Return those of ``keys`` that are people's, leavers too: one question to the database for every 500 of them."""
+    wanted = sorted(set(keys))
+    found: dict[str, PersonRow] = {}
+    for start in range(0, len(wanted), TOGETHER):
+        query = select(Person).where(Person.key.in_(wanted[start : start + TOGETHER]))
+        found |= {one.key: _row(r, one) for one in r.session.scalars(query)}
+    return found
+
+
 def must(r: Reading, key: str) -> PersonRow:
     """Return the person with that key; :class:`Missing` where there is none."""
     return _row(r, _stored(r, key))
@@ -196,7 +207,7 @@ def here(r: Reading, on: date | None = None) -> ColumnElement[bool]:
 
 def everybody(r: Reading, *, on: date | None = None) -> list[PersonRow]:
     """Return everybody who is active now, or who belonged to the site on a day, in the order of their sort names."""
-    query = select(Person).where(here(r, on))
+    query = _whole().where(here(r, on))
     if on is not None:
         query = query.where(or_(Person.started.is_(None), Person.started <= on))
     return _sorted(r, r.session.scalars(query))
@@ -204,12 +215,17 @@ def everybody(r: Reading, *, on: date | None = None) -> list[PersonRow]:
 
 def everyone(r: Reading, on: date) -> list[PersonRow]:
     """Return everybody whose first day had come on a day, also who has left since; the ledger says who had by then."""
-    return _sorted(r, r.session.scalars(select(Person).where(or_(Person.started.is_(None), Person.started <= on))))
+    return _sorted(r, r.session.scalars(_whole().where(or_(Person.started.is_(None), Person.started <= on))))
 
 
 def all_people(r: Reading) -> list[PersonRow]:
     """Return everybody who was ever on the roster, leavers too."""
-    return _sorted(r, r.session.scalars(select(Person)))
+    return _sorted(r, r.session.scalars(_whole()))
+
+
+def _whole() -> Select[Person]:
+    """Return the question for people whose roles come with one more, however many people there are."""
+    return select(Person).options(subqueryload(Person.roles))
 
 
 def find(r: Reading, text: str) -> list[PersonRow]:

@@ -5,6 +5,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import TypeGuard
 
 from flask import url_for
 
@@ -78,9 +79,8 @@ def matching(found: Iterable[PersonRow], text: str) -> list[PersonRow]:
 def known(reading: Reading, entries: Iterable[Entry]) -> dict[str, PersonRow]:
     """Return the people whom entries name as theirs or as their authors, leavers too."""
     keys = {key for entry in entries for key in (entry.person, entry.by, *entry.body.values()) if _is_key(key)}
-    found = (people.get(reading, key) for key in sorted(keys))
-    return {person.key: person for person in found if person is not None}
+    return people.among(reading, keys)
 
 
-def _is_key(value: object) -> bool:
+def _is_key(value: object) -> TypeGuard[str]:
     return isinstance(value, str) and _KEY.fullmatch(value) is not None

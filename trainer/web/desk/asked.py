@@ -59,8 +59,7 @@ def _sheet(number: int, typed: str = "", refusal: Sentence | None = None) -> str
 
 
 def _named(reading: Reading, keys: Iterable[str | None]) -> Mapping[str, PersonRow]:
-    found = (people.get(reading, key) for key in sorted({key for key in keys if key}))
-    return {person.key: person for person in found if person is not None}
+    return people.among(reading, (key for key in keys if key))
 
 
 def _about(item: str) -> str:

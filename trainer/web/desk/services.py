@@ -141,32 +141,34 @@ def read_given(reading: Reading, programme: str) -> Mapping[str, Entry]:
 
 def read_assigned(reading: Reading, first: int, last: int) -> list[Entry]:
     """Read the assignments among a run of entries."""
-    numbers = range(first, min(last, first + MOST) + 1)
-    found = [ledger.entry(reading, number) for number in numbers]
-    return [entry for entry in found if entry.kind is EntryKind.ASSIGNED]
+    return _run(reading, first, min(last, first + MOST), {EntryKind.ASSIGNED})
 
 
 def read_made(reading: Reading, first: int, last: int) -> list[Entry]:
     """Read the events and assignments among a run of entries."""
-    numbers = range(first, min(last, first + 2 * MOST) + 1)
-    found = [ledger.entry(reading, number) for number in numbers]
-    return [entry for entry in found if entry.kind in {EntryKind.EVENT, EntryKind.ASSIGNED}]
+    return _run(reading, first, min(last, first + 2 * MOST), {EntryKind.EVENT, EntryKind.ASSIGNED})
+
+
+def _run(reading: Reading, first: int, last: int, kinds: set[EntryKind]) -> list[Entry]:
+    """Read a run of entries at once; :class:`~trainer.errors.Missing` where one of them is not there."""
+    found = list(ledger.entries(reading, first=first, upto=last))
+    if first < 1 or len(found) != last - first + 1:
+        ledger.entry(reading, last if found and found[0].number == first else first)
+    return [entry for entry in found if entry.kind in kinds]
 
 
 def read_hazard(reading: Reading, number: int) -> tuple[HazardRow, Mapping[str, PersonRow]]:
     """Read one report and those whom it names."""
     found = hazards.get(reading, number)
-    keys = {found.person, *(answer.by for answer in found.answers)} - {None}
-    named = (people.get(reading, str(key)) for key in keys)
-    return found, {person.key: person for person in named if person is not None}
+    keys = {found.person, *(answer.by for answer in found.answers)}
+    return found, people.among(reading, (key for key in keys if key))
 
 
 def read_machine(reading: Reading, machine: str) -> tuple[MachineRow, Mapping[str, PersonRow]]:
     """Read one machine and those who entered what is on file about it."""
     row = machines.get(reading, machine)
     keys = {one.by for one in row.readings} | {one.by for one in row.changes}
-    named = (people.get(reading, key) for key in keys if key is not None)
-    return row, {person.key: person for person in named if person is not None}
+    return row, people.among(reading, (key for key in keys if key))
 
 
 def note_reading(writing: Writing, machine: str, fields: Mapping[str, str], *, by: str) -> None:
