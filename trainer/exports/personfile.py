@@ -37,6 +37,7 @@ SECTIONS: Mapping[str, str] = {
     "reminders": mark("Reminders about you that were sent by mail, to you or to a trainer"),
     "requests": mark("Your requests about your own data"),
     "rules-set": mark("Rules of retention that you set"),
+    "kiosks": mark("Kiosks that you enrolled or withdrew"),
     "rosters-taken": mark("Rosters that you took in"),
     "removals-run": mark("Removals by rule that you started"),
 }

@@ -103,8 +103,9 @@ def test_each_kind_of_record_has_a_name_and_each_section_a_title():
 @pytest.mark.parametrize("table", [table.name for table in Base.metadata.sorted_tables])
 def test_each_table_that_leads_to_a_person_has_a_section_or_a_reason(table):
     covered = {
-        "asked", "asked_answer", "entry", "hazard", "hazard_answer", "machine_fact", "machine_reading", "mail_address",
+        "asked", "asked_answer", "entry", "hazard", "hazard_answer", "kiosk", "machine_fact", "machine_reading", "mail_address",
         "person", "person_name", "person_role", "privacy_request", "reminder", "retention_rule", "retention_run",
+        "roster_import",
         "secret", "sign_in", "sitting", "web_session",
     }  # fmt: skip
     linked = {"answer", "sitting_lock"}  # by their sitting

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import Select, or_, select
 
 from trainer.records import ledger
 from trainer.records.chain import Entry
@@ -18,6 +18,7 @@ from trainer.records.models import (
     AskedAnswer,
     Hazard,
     HazardAnswer,
+    Kiosk,
     MachineFact,
     MachineReading,
     MailAddress,
@@ -141,6 +142,11 @@ SECTIONS: Mapping[str, Section] = {
         lambda key: select(PrivacyRequest).where(PrivacyRequest.person == key).order_by(PrivacyRequest.id)
     ),
     "rules-set": _rows(lambda key: select(RetentionRule).where(RetentionRule.by == key).order_by(RetentionRule.id)),
+    "kiosks": _rows(
+        lambda key: select(Kiosk).where(or_(Kiosk.invited_by == key, Kiosk.withdrawn_by == key)).order_by(Kiosk.id),
+        "code",
+        "token",
+    ),
     "rosters-taken": _rows(lambda key: select(RosterImport).where(RosterImport.by == key).order_by(RosterImport.id)),
     "removals-run": _rows(lambda key: select(RetentionRun).where(RetentionRun.by == key).order_by(RetentionRun.id)),
 }
