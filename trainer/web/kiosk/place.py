@@ -14,6 +14,7 @@ from trainer.web.kiosk.forms import LONGEST_TYPED
 from trainer.web.rooms import rooms
 from trainer.web.words import _l
 
+MOST_STAYS = 10  # WCAG 2.2 (2023), 2.2.1: a time limit can be extended at least ten times
 _INSIDE = re.compile(r"/(?:[A-Za-z0-9_-]+/?)*")
 NO_SHEETS = frozenset(
     {"/pause", "/away", "/badge", "/back", "/wipe", "/language", "/hazard", "/hazard/kept", "/ask", "/ask/kept"}
@@ -81,6 +82,22 @@ def draft(at: str) -> dict[str, str]:
 def drop_draft() -> None:
     """Forget what was typed: it was saved."""
     session.pop("draft", None)
+    move_on()
+
+
+def stay() -> None:
+    """Count that somebody said they are there and did nothing else yet."""
+    session["stays"] = session.get("stays", 0) + 1
+
+
+def stays_left() -> int:
+    """Return how often one may still say so before the kiosk signs out: ten times on end, fresh after each answer."""
+    return max(0, MOST_STAYS - int(session.get("stays", 0)))
+
+
+def move_on() -> None:
+    """Note that the sitting goes on."""
+    session.pop("stays", None)
 
 
 def watch(at: str) -> None:

@@ -95,6 +95,7 @@ def turn(sitting: str, number: int) -> Response:
     desk = work.find(g.person, sitting, number)
     if work.is_read(desk) or (desk.locked and request.form.get("stage") == "feedback"):
         following = work.turn(desk)
+        place.move_on()
         return _to(sitting, following) if following <= len(desk.paper.sheets) else _after(desk)
     if not is_whole(desk):
         place.notify("answer-first")

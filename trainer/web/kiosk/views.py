@@ -20,7 +20,7 @@ from trainer.web.kiosk.pages import NoticePage, PausePage, StartPage, TonguesPag
 from trainer.web.kiosk.proving import prove_again, proved, where
 from trainer.web.rooms import rooms
 from trainer.web.standings import told_standings
-from trainer.web.words import _
+from trainer.web.words import _, ngettext
 from trainer.wording import Sentence
 
 WIPE_SECONDS = 20
@@ -127,13 +127,17 @@ def away() -> Response:
     """Ask whether anybody is still there; a post says so and goes back to the sheet."""
     if request.method == "POST":
         session.pop("away", None)
+        place.stay()
         place.resume_watch()
         return redirect(place.back(), 303)
+    if not place.stays_left():  # a glass without script comes here by itself
+        sign_out_now()
+        return redirect(url_for("kiosk.start"), 303)
     session.setdefault("away", rooms().clock.now().isoformat())
     page = _notice(
         _("Are you still there?"),
         _("If nobody presses the key, you are signed out in %(count)s seconds.", count=GRACE_SECONDS),
-        (_("What you saved is kept. Next time it goes on at the same sheet."),),
+        (_("What you saved is kept. Next time it goes on at the same sheet."), _still(place.stays_left())),
         keys=(("now", url_for("kiosk.away"), _("I am here")), ("", url_for("kiosk.sign_out"), _("Sign out"))),
         name=_("still there?"),
     )
@@ -219,8 +223,15 @@ def _step_away(to: str) -> Response:
     if to == "pause":
         session["paused"] = True
         return redirect(url_for("kiosk.paused"), 303)
+    if not place.stays_left():
+        sign_out_now()
+        return redirect(url_for("kiosk.start"), 303)
     session["away"] = rooms().clock.now().isoformat()
     return redirect(url_for("kiosk.away"), 303)
+
+
+def _still(left: int) -> str:
+    return ngettext("You can stay %(num)s more time.", "You can stay %(num)s more times.", left)
 
 
 def _start_page(number: str = "", pin: str = "", refusal: Sentence | str = "") -> str:

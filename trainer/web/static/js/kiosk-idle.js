@@ -11,8 +11,8 @@
   let timer = 0;
 
   function away() {
-    if (document.body.classList.contains("unsaved")) {
-      here(); // what waits to be sent must not be left
+    if (document.body.classList.contains("sending")) {
+      here(); // what is being sent, or waits for the network, must not be cut off
       return;
     }
     const to = document.createElement("input");

@@ -5,6 +5,7 @@
 
   const AGAIN = 2000; // ms between two tries
   const LONGEST = 4000; // ms that a try may take
+  const GONE = 10000; // ms after which what was sent has led to another sheet, or never will
   const probe = document.currentScript.src;
   const band = document.querySelector("[data-unsaved]");
   let held = null; // the form that waits to be sent, and the key that was pressed
@@ -33,6 +34,7 @@
     clear = true;
     one.form.requestSubmit(one.key && one.key.form === one.form ? one.key : undefined);
     clear = false;
+    setTimeout(function () { document.body.classList.remove("sending"); }, GONE);
   }
 
   function attempt() {
@@ -56,6 +58,7 @@
       return; // one thing at a time: what was pressed first is sent first
     }
     held = { form: event.target, key: event.submitter };
+    document.body.classList.add("sending");
     attempt();
   }, true);
 })();
