@@ -1,12 +1,30 @@
-"""Options and fixtures that every layer's tests may use."""
+"""Options and fixtures that every layer's tests may use.
 
+Every record of a test is written as safely as a real one, with a wait for the disk at each commit. Where the machine has
+room in a file system in memory, temporary folders lie there, and the waits cost nothing.
+"""
+
+import os
+import shutil
 from datetime import UTC, datetime
 from pathlib import Path
 
+import hypothesis
 import pytest
 
 from trainer.clock import FixedClock
 from trainer.settings import Settings, read_settings
+
+IN_MEMORY = Path("/dev/shm")
+ROOM = 4 * 1024**3  # bytes; a run needs less than half of it
+if IN_MEMORY.is_dir() and os.access(IN_MEMORY, os.W_OK) and shutil.disk_usage(IN_MEMORY).free > ROOM:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
+
+# A busy machine makes no test wrong: nothing fails for being slow.
+hypothesis.settings.register_profile(
+    "patient", deadline=None, suppress_health_check=[hypothesis.HealthCheck.too_slow], database=None
+)
+hypothesis.settings.load_profile("patient")
 
 MONDAY = datetime(2026, 3, 9, 13, 12, tzinfo=UTC)  # 07:12 at the demo plant
 
