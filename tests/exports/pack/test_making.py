@@ -11,13 +11,13 @@ from datetime import timedelta
 
 import pytest
 from exports.pack.packs import packed, unpacked
-from records.site import TODAY, tamper
+from records.site import INDUCTION, TODAY, tamper
 
 from trainer.errors import RecordError, UsageError
 from trainer.exports.pack.asked import Asked
 from trainer.exports.pack.joining import ORDER, joined
 from trainer.exports.pack.verifier.main import check_pack
-from trainer.records import ledger, people
+from trainer.records import acts, ledger, people
 from trainer.records.chain import EntryKind
 
 
@@ -155,6 +155,29 @@ def test_somebody_without_an_entry_is_told_as_such(plant, bank, tmp_path):
     assert run(folder).returncode == 0
     assert "Nobody Yet" in (folder / "README.txt").read_text(encoding="utf-8")
     assert "Nothing on record" in (folder / "README.txt").read_text(encoding="utf-8")
+
+
+def test_a_paper_that_is_named_and_not_held_is_told_as_missing(plant, bank, tmp_path):
+    with plant.record.writing() as w:
+        entry = acts.accept_prior(
+            w,
+            bank,
+            person=plant.third,
+            programme=INDUCTION,
+            evidence="Certificate of 3 <pages>",
+            trained_on=w.today() - timedelta(days=30),
+            assessor=plant.trainer,
+            reason="Talked through at the machine",
+            happened_on=w.today(),
+        )
+    folder = unpacked(packed(plant, bank, people=(plant.third,))[1], tmp_path / "out")
+
+    assert run(folder).returncode == 0
+    told = " ".join((folder / "README.txt").read_text(encoding="utf-8").split())
+    assert "EVIDENCE MISSING" in told
+    assert f"{entry.reference}, " in told
+    assert "Certificate of 3 <pages>. No file of it is held." in told
+    assert "Certificate of 3 &lt;pages&gt;" in (folder / "README.html").read_text(encoding="utf-8")
 
 
 def test_the_same_pack_made_again_has_the_same_octets(plant, bank):

@@ -65,12 +65,34 @@ NOT_PROVED = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Unseen:
+    """An entry whose evidence is named and not held: training elsewhere that was accepted here."""
+
+    entry: str
+    number: str
+    name: str
+    trained_on: str
+    evidence: str
+
+    def told(self) -> str:
+        """Return what is missing, in a sentence."""
+        return (
+            f"{self.entry}, {self.number} {self.name}: trained elsewhere on {self.trained_on}. Named as evidence: "
+            f"{self.evidence}. No file of it is held."
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cover:
-    """What a cover tells of. ``about`` is what the pack says about itself, ``made_at`` is at the site."""
+    """What a cover tells of. ``about`` is what the pack says about itself, ``made_at`` is at the site.
+
+    ``unseen`` names each entry that rests on a paper of which the record holds the words and no file.
+    """
 
     about: Mapping[str, Any]
     people: Sequence[PersonRow]
     standings: Sequence[Mapping[str, Any]]
+    unseen: Sequence[Unseen]
     made_at: datetime
     edition: int
 
@@ -122,6 +144,7 @@ def _rows(cover: Cover) -> Iterator[tuple[str, ...]]:
             yield person.number, person.name, "", "", PLAIN.tell("Nothing on record"), "", "now"
 
 
+MISSING = "Evidence missing: ask for these papers themselves"
 HEAD = ("Number", "Name", "Machine", "Role", "Standing", "Until", "As known")
 PARTS = (
     ("How to check it", CHECKING),
@@ -137,6 +160,13 @@ def _text_lines(cover: Cover) -> Iterator[str]:
     rows = [HEAD, *_rows(cover)]
     widths = [max(len(row[place]) for row in rows) for place in range(len(HEAD))]
     yield from ("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows)
+    if cover.unseen:
+        yield from (
+            "",
+            MISSING.upper(),
+            "",
+            *(fill(f"- {one.told()}", WIDTH, subsequent_indent="  ") for one in cover.unseen),
+        )
     yield from ("", "WHAT IS IN IT", "")
     yield from (f"{name:26} {what}" for name, what in CONTENTS)
     for title, said in PARTS:
@@ -153,7 +183,12 @@ def _page_lines(cover: Cover) -> Iterator[str]:
     yield "".join(f'<th scope="col">{name}</th>' for name in HEAD) + "</tr></thead><tbody>"
     for row in _rows(cover):
         yield "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
-    yield "</tbody></table>\n<h2>What is in it</h2>\n<dl>"
+    yield "</tbody></table>"
+    if cover.unseen:
+        yield f"<h2>{MISSING}</h2>\n<ul>"
+        yield from (f"<li>{escape(one.told())}</li>" for one in cover.unseen)
+        yield "</ul>"
+    yield "<h2>What is in it</h2>\n<dl>"
     yield from (f"<dt>{escape(name)}</dt><dd>{escape(what)}</dd>" for name, what in CONTENTS)
     yield "</dl>"
     for title, said in PARTS:

@@ -17,12 +17,13 @@ from trainer.exports.jsonfile import lines
 from trainer.exports.pack import ledgerfiles
 from trainer.exports.pack.asked import Asked, chosen, standing_lines
 from trainer.exports.pack.bagging import Bag
-from trainer.exports.pack.cover import Cover, page, text
+from trainer.exports.pack.cover import Cover, Unseen, page, text
 from trainer.exports.pack.explaining import explain_page
 from trainer.exports.pack.joining import joined
 from trainer.exports.pack.verifier import shape
 from trainer.exports.voice import PLAIN
 from trainer.records import editions, ledger, proofs
+from trainer.records.chain import EntryKind
 from trainer.records.checkpoints import Checkpoint
 from trainer.records.history import NameBook
 from trainer.records.people import PersonRow
@@ -217,11 +218,30 @@ def _about(p: Packing) -> Data:
     }
 
 
+def _unseen(p: Packing) -> Iterator[Unseen]:
+    for person in p.people:
+        for entry in ledger.entries(p.r, person=person.key, kind=EntryKind.PRIOR_ACCEPTED, upto=p.point.entries):
+            yield Unseen(
+                entry=entry.reference,
+                number=person.number,
+                name=person.name,
+                trained_on=str(entry.body["trained_on"]),
+                evidence=str(entry.body["evidence"]),
+            )
+
+
 def _finished(p: Packing) -> Made:
     about = _about(p)
     p.bag.put(shape.PACK, lines([about]))
     made_at: datetime = p.r.now().astimezone(p.r.zone)
-    cover = Cover(about=about, people=p.people, standings=p.standings, made_at=made_at, edition=p.bank.edition)
+    cover = Cover(
+        about=about,
+        people=p.people,
+        standings=p.standings,
+        unseen=tuple(_unseen(p)),
+        made_at=made_at,
+        edition=p.bank.edition,
+    )
     p.bag.tag("README.txt", text(cover).encode())
     p.bag.tag("README.html", page(cover).encode())
     p.bag.tag("verify.py", joined().encode())
