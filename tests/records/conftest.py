@@ -5,6 +5,8 @@ import tempfile
 import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from banks import shipped_bank
@@ -70,11 +72,20 @@ def postgres() -> Iterator[Postgres]:
     shutil.rmtree(folder, ignore_errors=True)
 
 
+@pytest.fixture(scope="session")
+def blank(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of a migrated SQLite record with nothing in it, to be copied: migrating takes longer than most tests."""
+    folder = tmp_path_factory.mktemp("blank")
+    open_record(read_settings({}, data=str(folder)), FixedClock(datetime(2026, 1, 5, tzinfo=UTC))).close()
+    return folder
+
+
 @pytest.fixture(params=["sqlite", "postgresql"])
-def stored(request: pytest.FixtureRequest, settings: Settings) -> Settings:
+def stored(request: pytest.FixtureRequest, settings: Settings, blank: Path) -> Settings:
     """Return settings that lead to an empty database, once of each kind."""
     if request.param == "postgresql":
         return replace(settings, database=request.getfixturevalue("postgres").fresh())
+    shutil.copytree(blank, settings.data, dirs_exist_ok=True)
     return settings
 
 

@@ -89,6 +89,12 @@ def checkpoint_if_due(w: Writing, number: int) -> None:
         checkpoint(w)
 
 
+def latest(r: Reading, count: int) -> list[Checkpoint]:
+    """Return the newest checkpoints, newest first."""
+    query = select(Stored).order_by(Stored.number.desc()).limit(count)
+    return [_read(found) for found in r.session.scalars(query)]
+
+
 def newest(r: Reading) -> Checkpoint | None:
     """Return the newest checkpoint, or None before the first."""
     found = r.session.scalars(select(Stored).order_by(Stored.number.desc()).limit(1)).first()

@@ -31,9 +31,10 @@ def with_supervisors(
         return list(found)
     rights = may_supervise(r, on, known_on=known_on)
     known = {key: _facts(r, key, on, known_on) for key in {right.person for right in rights}}
+    called = {key: f"{people.name_on(r, key, on)} ({people.must(r, key).number})" for key in known}
     kinds = {one.id: one.kind for one in machines.all_machines(r)}
     return [
-        _told(r, one, _fit(rights, known, one, kinds[one.machine], on), on)
+        _told(one, _fit(rights, known, one, kinds[one.machine], on), called)
         if one.word is StandingWord.SUPERVISED
         else one
         for one in found
@@ -58,13 +59,11 @@ def _fit(
     return list(found.values())
 
 
-def _told(r: Reading, one: Standing, rights: Sequence[Entitlement], on: date) -> Standing:
+def _told(one: Standing, rights: Sequence[Entitlement], called: Mapping[str, str]) -> Standing:
     if not rights:
         nobody = say("Nobody may stand by there on that day, so the person may not work there at all.")
         return replace(one, lacks=(*one.lacks, nobody))
-    names = ", ".join(
-        f"{people.name_on(r, right.person, on)} ({people.must(r, right.person).number})" for right in rights
-    )
+    names = ", ".join(called[right.person] for right in rights)
     reason = Reason(
         sentence=say("May stand by there: {people}.", people=names), entries=tuple(right.entry for right in rights)
     )

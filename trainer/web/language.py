@@ -51,6 +51,7 @@ def _compile(folder: Path) -> Translations:
     return merged
 
 
+@cache  # asked with every text of a sheet
 def offered() -> Mapping[str, str]:
     """Return the languages a reader may choose: code and its own name."""
     return {code: NAMES.get(code, code) for code in (SOURCE, *(one.name for one in _folders()))}

@@ -99,11 +99,13 @@ def _fits(row: DueRow, roster: Roster, choice: DueChoice) -> bool:
 def _lede(rows: Sequence[DueRow], today: date) -> str:
     over = sum(_group_of(row, today) == "over" for row in rows)
     soon = sum(_group_of(row, today) == "week" for row in rows)
+    assigned = sum(_group_of(row, today) == "assigned" for row in rows)
     return " ".join(
         (
             ngettext("%(num)s is over.", "%(num)s are over.", over),
             ngettext("%(num)s ends within 7 days.", "%(num)s end within 7 days.", soon),
-            ngettext("%(num)s comes later.", "%(num)s come later.", len(rows) - over - soon),
+            ngettext("%(num)s comes later.", "%(num)s come later.", len(rows) - over - soon - assigned),
+            ngettext("%(num)s is assigned and not finished.", "%(num)s are assigned and not finished.", assigned),
         )
     )
 

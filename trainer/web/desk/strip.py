@@ -1,6 +1,6 @@
 """The strip of the next 90 days under the week's lines: who ends when, and where too few are left."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from trainer.figures import Figure, StripEnd, StripRow, due_strip
 from trainer.web.desk.shifts import HORIZON, Manning, manning
@@ -19,10 +19,14 @@ def strip(facts: Facts, found: Sequence[Wait]) -> Figure | None:
 
 def strip_rows(facts: Facts, found: Sequence[Wait]) -> tuple[StripRow, ...]:
     """Return the rows of the strip, tied to the list by the numbers of its lines."""
-    return tuple(_row(facts, line, found) for line in manning(facts.roster.standings, facts.roster.people))
+    due: dict[str, int] = {}
+    for wait in found:
+        for one in wait.line.people if wait.tag == "due" else ():
+            due.setdefault(one.number, wait.line.number)
+    return tuple(_row(facts, line, found, due) for line in manning(facts.roster.standings, facts.roster.people))
 
 
-def _row(facts: Facts, line: Manning, found: Sequence[Wait]) -> StripRow:
+def _row(facts: Facts, line: Manning, found: Sequence[Wait], due: Mapping[str, int]) -> StripRow:
     last = facts.today + HORIZON
     short = line.short_from(facts.today)
     within = [(holder, holder.until) for holder in line.holders if holder.until is not None and holder.until <= last]
@@ -31,18 +35,12 @@ def _row(facts: Facts, line: Manning, found: Sequence[Wait]) -> StripRow:
         machine=line.machine,
         now=len(line.holders),
         ends=tuple(
-            StripEnd(name=holder.person.name, on=until, item=_item(found, holder.person.number))
-            for holder, until in within
+            StripEnd(name=holder.person.name, on=until, item=due.get(holder.person.number)) for holder, until in within
         ),
         beyond=len(line.holders) - len(within),
         short_from=short if short is not None and short <= last else None,
         item=_short_item(found, line),
     )
-
-
-def _item(found: Sequence[Wait], number: str) -> int | None:
-    due = (wait.line for wait in found if wait.tag == "due")
-    return next((line.number for line in due if any(one.number == number for one in line.people)), None)
 
 
 def _short_item(found: Sequence[Wait], line: Manning) -> int | None:

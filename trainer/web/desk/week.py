@@ -201,8 +201,8 @@ def suspended(facts: Facts) -> Iterable[Wait]:
     """Yield those who are suspended: somebody has to look into it and lift it, or not."""
     for one in facts.roster.standings:
         person = facts.roster.people.get(one.person)
-        act = Link(label=_("Look into it"), url=url_for("desk.person", key=one.person), about="")
         if one.word is StandingWord.SUSPENDED and person is not None and person.status == "active":
+            act = Link(label=_("Look into it"), url=url_for("desk.person", key=one.person), about="")
             yield Wait(
                 group=WEEK,
                 tag="suspended",

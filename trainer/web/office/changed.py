@@ -4,14 +4,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.findings import Finding, Report
+from trainer.records.checkpoints import Checkpoint
+from trainer.records.instants import read_instant
 from trainer.records.ledger import Entry, EntryKind
 from trainer.records.people import PersonRow
 from trainer.web.entries import days_late, history
 from trainer.web.office.frames import office_frame
-from trainer.web.office.pages import ChangedPage, FindingRow
-from trainer.web.sheet import Box
+from trainer.web.office.pages import ChangedPage, CheckpointRow, FindingRow
+from trainer.web.sheet import Box, moment
 from trainer.web.words import _, ngettext
 
+CHECKPOINTS = 5  # the newest that are shown
 MOST = 50  # rows of each list on the sheet; the file of all entries holds the rest
 CORRECTIONS = {EntryKind.CORRECTED, EntryKind.MOVED}
 
@@ -26,6 +29,7 @@ class Reread:
     late_count: int
     corrected: Sequence[Entry]
     people: Mapping[str, PersonRow]
+    checkpoints: Sequence[Checkpoint]
 
 
 def changed_page(reread: Reread) -> ChangedPage:
@@ -44,6 +48,12 @@ def changed_page(reread: Reread) -> ChangedPage:
         late=history(reread.late, reread.people),
         late_note=_late_note(reread),
         corrected=history(reread.corrected, reread.people),
+        checkpoints=tuple(
+            CheckpointRow(
+                reference=one.reference, at=moment(read_instant(one.at)), entries=one.entries, digest=one.digest
+            )
+            for one in reread.checkpoints
+        ),
     )
 
 

@@ -190,6 +190,16 @@ class FindingRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CheckpointRow:
+    """A checkpoint as it is read to somebody who checks a pack."""
+
+    reference: str
+    at: str
+    entries: int
+    digest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ChangedPage:
     """Whether anybody changed the record."""
 
@@ -201,6 +211,7 @@ class ChangedPage:
     late: tuple[HistoryRow, ...]
     late_note: str
     corrected: tuple[HistoryRow, ...]
+    checkpoints: tuple[CheckpointRow, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

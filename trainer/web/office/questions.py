@@ -56,7 +56,7 @@ def questions_page(
 
 def _deadlines(waiting: Sequence[RequestRow], last: ImportRow | None, today: date) -> tuple[Deadline, ...]:
     """Return what the office itself has to do; asked of the record cheaply, as this sheet is opened often."""
-    told = _("None is open.")
+    told = _("No request is open.")
     if waiting:
         open_ones = ngettext("%(num)s request is open.", "%(num)s requests are open.", len(waiting))
         told = f"{open_ones} " + _(

@@ -7,7 +7,7 @@ from datetime import date
 from trainer.bank import Bank
 from trainer.errors import Missing, UsageError
 from trainer.exports.pack.asked import Asked as PackAsked
-from trainer.records import Reading, ledger, machines, people, roster
+from trainer.records import Reading, checkpoints, ledger, machines, people, roster
 from trainer.records.effects import facts
 from trainer.records.entitlements import in_force
 from trainer.records.ledger import Entry
@@ -16,7 +16,7 @@ from trainer.records.privacy.holds import hold_on
 from trainer.records.standing import standings
 from trainer.web.office.about import Held
 from trainer.web.office.asof import Answer, Asked, authorised
-from trainer.web.office.changed import CORRECTIONS, MOST, Reread, is_late
+from trainer.web.office.changed import CHECKPOINTS, CORRECTIONS, MOST, Reread, is_late
 from trainer.web.office.uploads import Upload
 from trainer.web.roster import Roster, gather, known
 from trainer.wording import say
@@ -114,6 +114,7 @@ def reread(reading: Reading) -> Reread:
         late_count=late_count,
         corrected=corrected,
         people=known(reading, [*late, *corrected]),
+        checkpoints=checkpoints.latest(reading, CHECKPOINTS),
     )
 
 

@@ -29,7 +29,6 @@ def upgrade() -> None:
         sa.Column("changed", sa.Integer(), nullable=False),
         sa.Column("counts", sa.Text(), nullable=False),
         sa.Column("answers", sa.Text(), nullable=False),
-        sa.ForeignKeyConstraint(["by"], ["person.key"], name="fk_roster_import_by_person"),
         sa.PrimaryKeyConstraint("id", name="pk_roster_import"),
     )
     for statement in triggers.refusing(op.get_bind().dialect.name, ("roster_import",)):

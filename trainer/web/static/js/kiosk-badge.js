@@ -8,6 +8,10 @@
   const LEAST = 6; // keys in a row before it is called a badge
   const PATIENCE = 90; // ms that Enter waits, because some readers send it first
 
+  // Somebody who types fast may press two keys as close together as a reader does. Where words are written, only what
+  // looks like a code is one: a sign or two, then digits and capital letters of a hexadecimal number.
+  const CODE = /^[^0-9A-Za-z\s]{0,2}[0-9A-F]+[^0-9A-Za-z\s]{0,2}$/;
+
   let run = "";
   let last = 0;
   let before = null;
@@ -33,6 +37,10 @@
     run = "";
     caught = false;
     before = isBox(target) ? { box: target, value: target.value } : null;
+  }
+
+  function mayBeBadge() {
+    return !(before && before.box instanceof HTMLTextAreaElement) || CODE.test(run);
   }
 
   function cleaned(code) {
@@ -104,7 +112,7 @@
     }
     last = now;
     run += event.key;
-    if (!caught && run.length >= LEAST) {
+    if (!caught && run.length >= LEAST && mayBeBadge()) {
       caught = true;
       if (before) {
         before.box.value = before.value;
@@ -115,7 +123,7 @@
       event.preventDefault();
       clearTimeout(quiet);
       quiet = setTimeout(finish, PATIENCE);
-    } else if (event.key === " " && run.length > 1) {
+    } else if (event.key === " " && run.length > 1 && !(before && before.box instanceof HTMLTextAreaElement)) {
       event.preventDefault();
     }
   }, true);

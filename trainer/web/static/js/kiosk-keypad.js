@@ -12,6 +12,8 @@
   });
   let box = boxes.find(function (one) { return one === document.activeElement; }) || boxes.find(function (one) { return one.value === ""; }) || boxes[boxes.length - 1];
 
+  let byHand = null; // the box that was last typed into on a keyboard
+
   function choose(one) {
     box = one;
     boxes.forEach(function (each) { each.classList.toggle("now", each === one); });
@@ -21,6 +23,7 @@
     one.inputMode = "none"; // no second keyboard over this one
     one.addEventListener("focus", function () { choose(one); });
     one.addEventListener("input", changed);
+    one.addEventListener("keydown", function (event) { byHand = event.key.length === 1 ? one : byHand; });
   });
   choose(box);
 
@@ -28,7 +31,16 @@
     form.classList.add("changed");
   }
 
+  // Whoever typed a whole number on a keyboard and turns to the keypad means the PIN below which it stands.
+  function forPin(key) {
+    const pin = boxes.find(function (one) { return one.type === "password"; });
+    if (pin && box.hasAttribute("data-badge") && byHand === box && box.value !== "" && /^[0-9]$/.test(key)) {
+      pin.focus();
+    }
+  }
+
   function press(key) {
+    forPin(key);
     if (key === "clear") {
       box.value = "";
     } else if (key === "erase") {
