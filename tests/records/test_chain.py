@@ -119,7 +119,7 @@ def test_keys_are_ordered_by_utf_16_units():
     assert canonical({"\ufb33": 1, "😂": 2}) == '{"😂":2,"\ufb33":1}'
 
 
-def test_there_are_twelve_kinds():
+def test_there_are_thirteen_kinds():
     assert sorted(EntryKind) == [
         "assigned",
         "attended",
@@ -131,6 +131,7 @@ def test_there_are_twelve_kinds():
         "practical-signed",
         "prior-accepted",
         "reinstated",
+        "rule-set",
         "sitting-marked",
         "suspended",
     ]

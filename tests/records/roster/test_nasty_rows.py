@@ -197,6 +197,7 @@ def test_n18_line_numbers_are_those_of_the_file_and_the_total_line_is_compared(d
     assert "counts 143" in short.report.errors[0].note
 
 
+@pytest.mark.parametrize("stored", ["sqlite"], indirect=True)  # no database has a part in it, and it is long
 def test_n19_a_file_with_as_many_lines_as_a_program_can_hold_looks_cut(desk):
     lines = ["number,name", *(f"{number},Person {number}" for number in range(65_535))]
 

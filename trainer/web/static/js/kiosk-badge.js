@@ -6,6 +6,7 @@
 
   const FAST = 40; // ms between two keys of a reader
   const LEAST = 6; // keys in a row before it is called a badge
+  const AFTER = 400; // ms after a badge in which an Enter still belongs to its reader: some send two
   const PATIENCE = 90; // ms that Enter waits, because some readers send it first
 
   // Somebody who types fast may press two keys as close together as a reader does. Where words are written, only what
@@ -14,6 +15,8 @@
 
   let run = "";
   let last = 0;
+  let read = -AFTER; // when the last badge was read
+  let leaving = false; // another sheet was asked for, and nothing may take its place
   let before = null;
   let caught = false;
   let waiting = null;
@@ -53,6 +56,7 @@
       return;
     }
     const code = cleaned(run);
+    read = performance.now();
     start(document.activeElement);
     if (badgeBox) {
       badgeBox.value = code;
@@ -71,6 +75,7 @@
           badgeForm.elements[name].value = field.value;
         }
       });
+      leaving = true;
       badgeForm.submit();
     }
   }
@@ -89,6 +94,10 @@
       return;
     }
     const now = event.timeStamp; // when it was pressed, however busy the machine is
+    if (leaving || (event.key === "Enter" && now - read < AFTER)) {
+      event.preventDefault();
+      return;
+    }
     if (event.key === "Enter" && !(event.target instanceof HTMLTextAreaElement && !caught)) {
       event.preventDefault();
       if (caught) {
@@ -127,4 +136,5 @@
       event.preventDefault();
     }
   }, true);
+  window.addEventListener("pageshow", function () { leaving = false; });
 })();
