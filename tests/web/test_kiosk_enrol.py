@@ -63,3 +63,13 @@ def test_a_demo_takes_each_browser_for_a_kiosk(plant: Plant):
     browser = plant.app.test_client()
     assert "Start here" in browser.get("/", follow_redirects=True).text
     assert Glass(plant, browser).sign_in().status_code == 303
+
+
+def test_a_demo_shows_its_first_sheet_to_a_browser_that_keeps_no_cookies(plant: Plant):
+    plant.app.config["ENROLS_ANYBODY"] = True
+    client = plant.app.test_client(use_cookies=False)
+
+    answer = client.get("/", follow_redirects=True)
+
+    assert answer.status_code == 200
+    assert "not enrolled" in answer.text

@@ -13,6 +13,7 @@ from trainer.web.rooms import rooms
 from trainer.web.words import _
 from trainer.wording import Sentence
 
+TRIED = "enrolled"  # in the address after a demo plant gave a token: who keeps no cookies is not led round in a circle
 KEPT_FOR = 400 * 24 * 60 * 60  # s; browsers keep no cookie longer, so the first sheet sets it anew
 
 
@@ -23,7 +24,8 @@ def here() -> str:
 
 def not_enrolled(code: str = "", refusal: Sentence | str = "") -> Response | str:
     """Show that badge and PIN do nothing here and what to do; at a demo plant, enrol the browser instead."""
-    if current_app.config["ENROLS_ANYBODY"] and COOKIE not in request.cookies and request.method == "GET":
+    new = COOKIE not in request.cookies and TRIED not in request.args
+    if current_app.config["ENROLS_ANYBODY"] and new and request.method == "GET":
         return _enrol_demo()
     made = frame(_("This device is not enrolled"), name=_("not enrolled"), boxes=plant_boxes(), swap=True)
     return render_template("kiosk/enrol.html", page=EnrolPage(frame=made, code=code, refusal=refusal))
@@ -76,4 +78,4 @@ def _enrol_demo() -> Response:
     with rooms().record.writing() as w:
         officer = next(row for row in people.everybody(w) if OFFICER in row.roles)
         g.token = kiosks.enrol_demo(w, by=officer.key)
-    return redirect(url_for("kiosk.start"), 303)
+    return redirect(url_for("kiosk.start", enrolled="yes"), 303)
