@@ -63,7 +63,7 @@ def _deadlines(waiting: Sequence[RequestRow], last: ImportRow | None, today: dat
             "Due on %(day)s: %(left)s.", day=day(waiting[0].due_on), left=left(waiting[0].due_on, today)
         )
     ask = Link(label=_("Answer it") if waiting else _("Enter one"), url=url_for("office.requests"))
-    read = _("None was taken yet.")
+    read = _("No roster was taken yet.")
     if last is not None:
         read = _("Last taken on %(moment)s: %(changed)s changed.", moment=moment(last.at), changed=last.changed)
     roster = Link(label=_("See the log"), url=url_for("office.roster"))
