@@ -174,6 +174,36 @@ def test_a_badge_in_the_answer_box_changes_nothing_and_sends_nothing(
     assert walker.row().answers == {}
 
 
+def test_words_typed_as_fast_as_a_reader_types_stay_where_they_are_written(glass: Make, kiosk_served: Served) -> None:
+    walker = glass("fast")
+    walker.sign_in()
+    walker.press("Ask")
+    words = "Who gives me a holder at 14 mm?"
+    walker.page.locator("textarea").focus()
+    walker.page.keyboard.type(words)
+    walker.page.wait_for_timeout(160)
+    assert walker.path.startswith("/ask")
+    assert walker.page.locator("textarea").input_value() == words
+
+
+def test_the_keypad_writes_the_pin_once_a_number_was_typed_on_a_keyboard(glass: Make, kiosk_served: Served) -> None:
+    walker = glass("keypad")
+    walker.go("/")
+    walker.page.keyboard.type("00241", delay=60)
+    walker.dial(PIN)
+    assert walker.page.locator("#number").input_value() == "00241"
+    walker.press(walker.page.locator(".start .key.now"))
+    assert walker.path == "/sheets"
+
+
+def test_a_sign_in_with_nothing_typed_is_refused_on_the_sheet_itself(glass: Make, kiosk_served: Served) -> None:
+    walker = glass("empty")
+    walker.go("/")
+    walker.press(walker.page.locator(".start .key.now"))
+    expect(walker.page.get_by_role("alert")).to_be_visible()
+    walker.see("start-refused")
+
+
 def test_a_badge_on_a_question_presses_no_answer(glass: Make, kiosk_served: Served) -> None:
     seat(kiosk_served.plant, "00241", at=2)
     walker = glass("badge-question")

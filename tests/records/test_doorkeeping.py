@@ -52,6 +52,15 @@ def test_the_last_officer_who_can_sign_in_stays_and_nobody_acts_on_themselves(re
         give_role(w, plain, "trainer", by=boss, reason=" ")
 
 
+def test_an_officer_whose_password_for_one_use_ran_out_is_nobody_who_can_sign_in(record, crew, clock):
+    boss, other, _plain = crew
+    with record.writing() as w:
+        lend_password(w, other, login="other", by=boss, reason="New here")
+    clock.advance(timedelta(hours=73))
+    with record.writing() as w, pytest.raises(RecordError, match="last records officer"):
+        withdraw_role(w, boss, OFFICER, by=other, reason="x")
+
+
 def test_a_password_that_is_handed_out_ends_and_gives_way_to_a_persons_own(record, crew, clock):
     boss, _other, plain = crew
     with record.writing() as w, pytest.raises(RecordError, match="Give a role first"):

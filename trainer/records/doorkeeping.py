@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from sqlalchemy import func, select
+from sqlalchemy import func, or_, select
 
 from trainer.errors import NotEntitled, RecordError, UsageError
 from trainer.records import heads, ledger, people, sessions
@@ -172,12 +172,13 @@ def _other(w: Writing, person: str, by: str) -> PersonRow:
 
 
 def _officers(r: Reading) -> set[str]:
-    """Return the officers who are here and have a login and a password."""
+    """Return the officers who are here and have a login and a password that opens: none whose one use ran out."""
     query = (
         select(Person.key)
         .join(PersonRole, PersonRole.person == Person.key)
         .join(Secret, (Secret.person == Person.key) & (Secret.kind == PASSWORD))
         .where(PersonRole.role == OFFICER, Person.login.is_not(None), people.here(r))
+        .where(or_(Secret.lent_until.is_(None), Secret.lent_until >= r.now()))
     )
     return set(r.session.scalars(query))
 
